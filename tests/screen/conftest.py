@@ -1,6 +1,9 @@
 """What the tests of commands share."""
 
 import json
+import shutil
+import subprocess
+from pathlib import Path
 
 import pytest
 from airplanes import BIPLANE
@@ -24,3 +27,15 @@ def answered(run):
         return json.loads(result.stdout)
 
     return answer
+
+
+@pytest.fixture(scope="session")
+def axe():
+    """Return the source of axe-core."""
+    node = shutil.which("node")
+    if node is None:
+        pytest.skip("needs Node")
+    found = subprocess.run([node, "-p", "require.resolve('axe-core/axe.min.js')"], capture_output=True, text=True)
+    if found.returncode:
+        pytest.skip("needs axe-core where NODE_PATH points: npm install axe-core")
+    return Path(found.stdout.strip()).read_text(encoding="utf-8")

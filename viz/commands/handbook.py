@@ -29,6 +29,7 @@ def command(folder: str | None, *, force: bool) -> None:
     from sim import __version__
     from sim.errors import Fault, InputError
     from viz.commands.progress import bar
+    from viz.files.atomic import THERE
     from viz.handbook.making.site import build
 
     place = Path(folder) if folder else Path(click.get_app_dir("whirlgate")) / "handbook" / __version__
@@ -36,7 +37,7 @@ def command(folder: str | None, *, force: bool) -> None:
     if there and not (place / "keys.html").exists():
         raise InputError([Fault(str(place), "holds something else than a handbook; give another folder")])
     if folder and there and not force:
-        raise InputError([Fault(folder, "is already there; give --force to replace it")])
+        raise InputError([Fault(folder, THERE)])
     if force or not there:
         build(place, lambda made, count: bar(made, count, "making pages"))
     click.echo(f"{'wrote' if folder else 'opening'} {place / 'index.html'}", err=True)

@@ -11,7 +11,7 @@ from sim.errors import Fault, InputError, refuse
 from sim.units.convert import mm
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.lengths import shop_length, units_of
-from viz.files.atomic import write_whole
+from viz.files.atomic import THERE, write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -127,7 +127,7 @@ def write(folder: str | Path, files: dict[str, bytes], *, force: bool = False) -
     place = Path(folder)
     there = [place / name for name in files if (place / name).exists()]
     if there and not force:
-        raise InputError([Fault(str(path), "is already there; give --force to replace it") for path in there])
+        raise InputError([Fault(str(path), THERE) for path in there])
     try:
         place.mkdir(parents=True, exist_ok=True)
     except OSError as error:

@@ -42,13 +42,12 @@ NAME_MM = 7.0
 SAID_MM = 14.0
 """What the words on the first page take of its room. [mm]"""
 FIRST = (
-    "At full size, seen from the front. Print at 100 %, not fitted to the page, and measure the line of 100 mm "
-    "below on "
-    "each page. Paste on, punch the middles of the holes, and saw outside the line. A part larger than a page is on "
-    "several: cut along the frame, lay the pages over one another by the width of the overlap, crosses in circles on "
-    "each other, and check the overall size by the part's own page. Paper gives 0.5 mm (0.02 in) at best: holes with a "
-    "class, and all that is to be within 0.1 mm (0.004 in), are measured from the tables. A board with straight edges "
-    "larger than a page is marked out from its own page."
+    "At full size, seen from the front. Print at 100 %, not fitted to the page, and measure the line of 100 mm below "
+    "on each page. Paste on, punch the middles of the holes, and saw outside the line. A part larger than a page is "
+    "on several: cut along the frame, lay the pages over one another by the width of the overlap, crosses in circles "
+    "on each other, and check the overall size by the part's own page. Paper gives 0.5 mm (0.02 in) at best: holes "
+    "with a class, and all that is to be within 0.1 mm (0.004 in), are measured from the tables. A board with "
+    "straight edges larger than a page is marked out from its own page."
 )
 CIRCLE = 48
 """Corners in a quarter of a circle that a page cuts off."""

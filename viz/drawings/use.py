@@ -15,61 +15,45 @@ if TYPE_CHECKING:
 FIRST = (
     (
         "What it is: a propeller, a cam and a lamp. Turn the crank, and the lamp lights while the way between the "
-        "blades "
-        "is "
-        "clear. Nothing in it can fire."
+        "blades is clear. Nothing in it can fire."
     ),
     (
-        "Words: left, right, front and clockwise are as a visitor sees them. Every flat part is drawn from the front. "
-        "Blade "
-        "1 is the blade marked 1. The bore line runs from the shaft of the propeller to the lamp, level to the "
-        "right. The "
-        "propeller turns anticlockwise."
+        "Words: left, right, front and clockwise are as a visitor sees them. Every flat part is drawn from the front."
+        " Blade 1 is the blade marked 1. The bore line runs from the shaft of the propeller to the lamp, level to the"
+        " right. The propeller turns anticlockwise."
     ),
     (
         "Order from a machine shop, with the files or the drawings: base, rear plate, caps, cam, shafts, and every "
-        "part "
-        "with a class such as H7 or f7. Saw, file, drill press and printer do the rest; count some 60 hours."
+        "part with a class such as H7 or f7. Saw, file, drill press and printer do the rest; count some 60 hours."
     ),
     (
         "Files beside this book: NAME.dxf and NAME.svg of each flat part; stock-MATERIAL-THICKNESS-N.dxf, the parts "
-        "laid "
-        "out on the sheets that are bought; NAME.stl of each printed part; assembly.dxf, the whole in three "
-        "dimensions. "
-        "Without them: the templates at the end of the book, printed at 100 % and pasted on."
+        "laid out on the sheets that are bought; NAME.stl of each printed part; assembly.dxf, the whole in three "
+        "dimensions. Without them: the templates at the end of the book, printed at 100 % and pasted on."
     ),
     (
         "Magnets: people with a pacemaker stay 1 m (3 ft) away from the open brake; keep cards, watches and phones "
-        "off. "
-        "Loose magnets pinch, shatter, and are deadly when swallowed: no children in the workshop."
+        "off. Loose magnets pinch, shatter, and are deadly when swallowed: no children in the workshop."
     ),
     (
-        "Holes in plywood: within 0.3 mm (0.012 in) of their place; boards within 1 mm (0.04 in). Metal as the "
-        "sheets say. "
-        "The good face of a board is in front, its grain upright; that of the propeller runs along blade 1."
+        "Holes in plywood: within 0.3 mm (0.012 in) of their place; boards within 1 mm (0.04 in). Metal as the sheets"
+        " say. The good face of a board is in front, its grain upright; that of the propeller runs along blade 1."
     ),
 )
 SETTING = (
     (
         "Wires on, backboard and cover off, supply in. Lead plate at lead 0: its knob's post at the stop where the "
-        "mark "
-        "LEAD of the base meets the mark of 0 at the rim of the plate."
+        "mark LEAD of the base meets the mark of 0 at the rim of the plate."
     ),
     (
         "Sensor: turn the propeller until the roller is down. Lift the roller from the cam by a strip {half} thick "
-        "(half "
-        "of "
-        "the lift). Shift the flag in its slots until the lamp just comes on; tighten its screws. Take the strip "
-        "out: the "
-        "lamp is dark."
+        "(half of the lift). Shift the flag in its slots until the lamp just comes on; tighten its screws. Take the "
+        "strip out: the lamp is dark."
     ),
     (
         "Cam: turn the propeller slowly anticlockwise. The lamp must come on at {on} and go out at {off} of blade 1 "
-        "past "
-        "the "
-        "lamp. Where both are early or late by the same, loosen the screws of the cam and turn it on its hub by as "
-        "much, "
-        "in the sense of turning where the lamp is late; tighten."
+        "past the lamp. Where both are early or late by the same, loosen the screws of the cam and turn it on its hub"
+        " by as much, in the sense of turning where the lamp is late; tighten."
     ),
     "Lead: swing the plate to the other stop. The lamp is earlier by {lead}.",
     "Timer: set its pause as the wiring page says; close the box.",
@@ -84,9 +68,8 @@ TESTS = (
     ),
     "Push with 100 N (22 lbf) at the top in the worst direction: the foot does not lift; clamps tight.",
     (
-        "Lay a digital inclinometer along blade 1: 0 with blade 1 at the lamp, counted anticlockwise. At lead 0 and at "
-        "full "
-        "lead the lamp comes on and goes out at the angles of the table above, within {error}."
+        "Lay a digital inclinometer along blade 1: 0 with blade 1 at the lamp, counted anticlockwise. At lead 0 and "
+        "at full lead the lamp comes on and goes out at the angles of the table above, within {error}."
     ),
     "Turn the propeller slowly by hand, dry as it stands: the roller never leaves the cam.",
 )

@@ -8,6 +8,9 @@ from pathlib import Path
 
 from sim.errors import refuse
 
+THERE = "is already there; give --force to replace it"
+"""What is said of a file or a folder that would be written over."""
+
 
 def write_whole(path: str | Path, content: bytes | str, *, force: bool = False) -> Path:
     """Write `content` to `path` in one move, so that a reader never meets half a file.
@@ -19,7 +22,7 @@ def write_whole(path: str | Path, content: bytes | str, *, force: bool = False) 
     """
     target = Path(path)
     if target.exists() and not force:
-        refuse(str(path), "is already there; give --force to replace it")
+        refuse(str(path), THERE)
     data = content.encode() if isinstance(content, str) else content
     try:
         handle, draft = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault
-from viz.files.atomic import write_whole
+from viz.files.atomic import THERE, write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -30,7 +30,7 @@ def file_faults(option: str, path: str | None, endings: Sequence[str], *, force:
     elif not file.parent.is_dir():
         yield Fault(option, f'must lie in a folder that is there, got "{path}"')
     elif file.exists() and not force:
-        yield Fault(path, "is already there; give --force to replace it")
+        yield Fault(path, THERE)
 
 
 def table_faults(path: str | None, *, force: bool) -> Iterator[Fault]:

@@ -2,17 +2,16 @@
 
 import json
 import re
-import shutil
 import subprocess
 from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from browsers import CHROMIUM
 
 from viz.drawings.svg import part_svg
 
 NAMES = {"svg": "http://www.w3.org/2000/svg"}
-BROWSER = next(filter(None, map(shutil.which, ("chromium", "chromium-browser"))), None)
 MEASURE = """<!doctype html><html><body style="margin:0">{parts}<pre id="answer"></pre><script>
 const box = path => {{ const b = path.getBBox(), m = path.getScreenCTM(); return [b.width * m.a, b.height * m.d]; }};
 const measured = part => ({{outline: box(part.querySelector('#outline path')),
@@ -52,13 +51,13 @@ def test_all_words_lie_on_the_page(drawings):
 
 
 @pytest.mark.slow
-@pytest.mark.skipif(BROWSER is None, reason="no Chromium on this machine to lay the SVG out")
+@pytest.mark.skipif(CHROMIUM is None, reason="no Chromium on this machine to lay the SVG out")
 def test_a_browser_at_96_dots_to_the_inch_measures_true(drawings, tmp_path):
     """All parts of a display on one page, each in a division of its own: a browser takes seconds to start."""
     parts = (f"<div>{part_svg(drawing, name).partition('?>')[2]}</div>" for name, drawing in drawings.items())
     page = tmp_path / "parts.html"
     page.write_text(MEASURE.format(parts="".join(parts)), encoding="utf-8")
-    command = [BROWSER, "--headless", "--no-sandbox", "--disable-gpu", "--dump-dom", page.as_uri()]
+    command = [CHROMIUM, "--headless", "--no-sandbox", "--disable-gpu", "--dump-dom", page.as_uri()]
     shown = subprocess.run(command, capture_output=True, text=True, check=True, timeout=60).stdout
     answers = json.loads(re.search(r'<pre id="answer">(.*?)</pre>', shown)[1])
     dots = 96.0 / 25.4

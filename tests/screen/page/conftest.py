@@ -4,7 +4,8 @@ import os
 
 import pytest
 from airplanes import BIPLANE
-from chromium_pipe import CHROMIUM, Tab
+from browsers import CHROMIUM
+from chromium_pipe import Tab
 
 os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
 

@@ -7,7 +7,7 @@ from random import Random
 
 import numpy as np
 import pytest
-from chromium_pipe import CHROMIUM
+from browsers import CHROMIUM
 
 from sim.live.gun import GunState, advance, wait_rad
 from sim.live.traced import gun_traces, piston_trace

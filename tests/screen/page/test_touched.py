@@ -2,12 +2,11 @@
 
 import json
 import re
-import shutil
-import subprocess
 from random import Random
 
 import pytest
-from chromium_pipe import CHROMIUM, Tab
+from browsers import CHROMIUM
+from chromium_pipe import Tab
 
 from viz.stage.words import captions, languages
 
@@ -23,20 +22,6 @@ CLIPPED = """[...document.querySelectorAll('button, p, label, span, select')].fi
   return box.width && (box.left < -0.5 || box.right > innerWidth + 0.5 || within && node.scrollWidth > within + 1);
 }).map(node => node.id || node.textContent)"""
 """What stands beyond the edges of the window, or is wider than what holds it."""
-
-
-@pytest.fixture(scope="module")
-def axe():
-    """Return the source of axe-core."""
-    node = shutil.which("node")
-    if node is None:
-        pytest.skip("needs Node")
-    found = subprocess.run([node, "-p", "require.resolve('axe-core/axe.min.js')"], capture_output=True, text=True)
-    if found.returncode:
-        pytest.skip("needs axe-core where NODE_PATH points: npm install axe-core")
-    from pathlib import Path
-
-    return Path(found.stdout.strip()).read_text(encoding="utf-8")
 
 
 def bank_deg(tab):

@@ -5,26 +5,15 @@ Needs Chromium, and Node with axe-core for the audit (``npm install axe-core``, 
 
 import json
 import re
-import shutil
 import subprocess
 from html import unescape
 from unicodedata import normalize
 
 import pytest
+from browsers import CHROMIUM, QUIET
 from pypdf import PdfReader
 
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
-FLAGS = (
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--enable-logging=stderr",
-)
+FLAGS = (*QUIET, "--disable-quic", "--enable-logging=stderr")
 POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy"[^>]*>')
 SAID = '<pre id="said">'
 ASK = """<script>
@@ -57,20 +46,6 @@ def browse(tmp_path):
         return subprocess.run(words, capture_output=True, text=True, check=True, timeout=120)
 
     return opened
-
-
-@pytest.fixture(scope="session")
-def axe():
-    """Return the source of axe-core."""
-    node = shutil.which("node")
-    if node is None:
-        pytest.skip("needs Node")
-    found = subprocess.run([node, "-p", "require.resolve('axe-core/axe.min.js')"], capture_output=True, text=True)
-    if found.returncode:
-        pytest.skip("needs axe-core where NODE_PATH points: npm install axe-core")
-    from pathlib import Path
-
-    return Path(found.stdout.strip()).read_text(encoding="utf-8")
 
 
 @pytest.fixture

@@ -9,10 +9,8 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 import numpy as np
 
 from viz.stage.solid.body import cowl_back_m
-from viz.stage.solid.engine import engine
-from viz.stage.solid.nose import REACH, SHAFT, STAND_M, flat
+from viz.stage.solid.nose import REACH, SHAFT, STAND_M, add_engine
 from viz.stage.solid.parts import body_of_revolution, box, circle
-from viz.stage.solid.propeller import add_propeller
 from viz.stage.solid.solid import Builder
 
 if TYPE_CHECKING:
@@ -39,22 +37,14 @@ class Bench(NamedTuple):
 @lru_cache(maxsize=4)
 def bench(figure: Figure, setup: EngineSetup) -> Bench:
     """Return an engine with its propeller in a gimbal."""
-    back, hub = cowl_back_m(figure), np.array([figure.hub[0], 0.0, figure.hub[2]])
-    axis = np.array([0.0, 0.0, hub[2]])
-    pivot = np.array([back + 0.2, 0.0, hub[2]])
+    back, axis = cowl_back_m(figure), np.array([0.0, 0.0, figure.hub[2]])
+    pivot = axis + np.array([back + 0.2, 0.0, 0.0])
     still, swinging = Builder(), Builder()
     swinging.hinge(SHAFT, axis, (1.0, 0.0, 0.0))
     body_of_revolution(swinging, axis, [(back - 0.3, 0.03), (back - 0.28, 0.07), (back + 0.1, 0.07)], "steel_dark")
-    if setup.kind == "rotary":
-        engine(swinging, figure, always=True)
-        reach = figure.cylinders.outer_radius_m
-    else:
-        flat(swinging, setup, axis, (back + 0.06, hub[0] - 0.16))
-        body_of_revolution(swinging, axis, [(hub[0] - 0.18, 0.05), (hub[0] - 0.03, 0.05)], "steel_dark", hinge=SHAFT)
-        reach = REACH * (setup.crank_radius_m + setup.rod_length_m)
-    sense = float(np.copysign(1.0, setup.spin_rad_s))
-    add_propeller(swinging, hub, setup.blade, radius_m=setup.disc_radius_m, sense=sense, hinge=SHAFT)
-    _gimbal(still, pivot, RING_ROOM * reach)
+    add_engine(swinging, swinging, figure, setup)
+    fixed_m = REACH * (setup.crank_radius_m + setup.rod_length_m)
+    _gimbal(still, pivot, RING_ROOM * (figure.cylinders.outer_radius_m if setup.kind == "rotary" else fixed_m))
     return Bench(still.solid(), swinging.solid(), pivot)
 
 

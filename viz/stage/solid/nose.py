@@ -49,16 +49,24 @@ def nose(figure: Figure, setup: EngineSetup) -> Nose:
     axis = np.array([0.0, 0.0, figure.hub[2]])
     turning.hinge(SHAFT, axis, (1.0, 0.0, 0.0))
     _stand(still, figure)
-    back, hub_x = cowl_back_m(figure), figure.hub[0]
     if setup.kind == "rotary":
+        back = cowl_back_m(figure)
         body_of_revolution(still, axis, [(back - 0.02, 0.1), (back + 0.16, 0.07)], "steel_dark")
+    add_engine(still, turning, figure, setup)
+    return Nose(still.solid(), turning.solid(), axis)
+
+
+def add_engine(still: Builder, turning: Builder, figure: Figure, setup: EngineSetup) -> None:
+    """Add an engine with its propeller on the shaft of an airplane: what of it stands, and what turns on `SHAFT`."""
+    (hub_x, _, shaft_z), back = figure.hub, cowl_back_m(figure)
+    axis = np.array([0.0, 0.0, shaft_z])
+    if setup.kind == "rotary":
         engine(turning, figure, always=True)
     else:
         flat(still, setup, axis, (back + 0.06, hub_x - 0.16))
         body_of_revolution(turning, axis, [(hub_x - 0.18, 0.05), (hub_x - 0.03, 0.05)], "steel_dark", hinge=SHAFT)
-    hub, sense = np.array([hub_x, 0.0, figure.hub[2]]), np.copysign(1.0, setup.spin_rad_s)
-    add_propeller(turning, hub, setup.blade, radius_m=setup.disc_radius_m, sense=float(sense), hinge=SHAFT)
-    return Nose(still.solid(), turning.solid(), axis)
+    hub, sense = np.array([hub_x, 0.0, shaft_z]), float(np.copysign(1.0, setup.spin_rad_s))
+    add_propeller(turning, hub, setup.blade, radius_m=setup.disc_radius_m, sense=sense, hinge=SHAFT)
 
 
 def turned(angle_rad: float) -> dict[str, float]:

@@ -16,7 +16,7 @@ STEP_S = 1.0 / 60.0
 """Fixed step of every world, in its own seconds for the flight and in the room's seconds elsewhere [s].
 
 In eight seconds of any maneuver of the bundled airplane attitudes err by less than 5e-4, and places by less than
-0.1 m: below a pixel. Half the step errs as much where the pilot's laws jump, and takes twice the time of a frame.
+0.1 m: below a pixel. Half the step takes twice the time; in some maneuvers, where laws jump, it errs as much.
 """
 
 
