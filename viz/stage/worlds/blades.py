@@ -163,7 +163,8 @@ class BladesWorld(World):
         """Let the gun run, in slow motion, and slower where there is more to see."""
         if self._again_s is not None and self._last is not None:
             self._once_more(self._last, elapsed_s)
-        else:
+            elapsed_s = 0.0  # of the gun's own time none goes by, but at the end it obeys the trigger of now
+        if self._again_s is None:
             self._go_on(elapsed_s)
         self._hold.take(self._due(), self._now_s)
 
