@@ -141,7 +141,7 @@ class Window:
         self._fit()
         self.show.frame(pygame.display.get_surface(), elapsed_s)
         self._loudspeaker.tell(self.show.heard)
-        pygame.display.flip()
+        pygame.display.update(self.show.drawn)
 
     def run(self) -> None:
         """Show frames until the visitor leaves, or whoever started it interrupts."""

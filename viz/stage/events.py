@@ -78,5 +78,6 @@ _WAYS: dict[int, Callable[[Show, pygame.event.Event], None]] = {
     pygame.FINGERUP: lambda show, event: show.hands.lift(event.finger_id),
     pygame.JOYBUTTONDOWN: lambda show, event: show.hands.pad_button(event.button),
     pygame.JOYAXISMOTION: lambda show, event: show.hands.pad_axis(event.axis, event.value),
+    pygame.WINDOWEXPOSED: lambda show, event: show.resize(show.size),  # noqa: ARG005
     pygame.WINDOWFOCUSLOST: lambda show, event: show.hands.let_go(),  # noqa: ARG005
 }

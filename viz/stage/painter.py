@@ -34,7 +34,7 @@ class Painter:
         self._window_pixels = 0
         self._still: dict[Rect, tuple[Shape, ...]] = {}
         self._pictures: OrderedDict[tuple[int, Contrast, float], tuple[object, pygame.Surface]] = OrderedDict()
-        self._ways: dict[type, Callable[[pygame.Surface, Any], None]] = {
+        self._ways: dict[type, Callable[[pygame.Surface, Any], object]] = {
             Block: self._block,
             Polygon: self._polygon,
             Line: self._line,
@@ -48,12 +48,21 @@ class Painter:
             Veil: lambda surface, shape: paint_veil(surface, shape, self.contrast),
         }
 
-    def paint(self, surface: pygame.Surface, shapes: Iterable[Shape], *, fresh: bool = True) -> None:
-        """Draw every shape, the first one hindmost; unless `fresh`, what is still stands on the surface already."""
+    def paint(self, surface: pygame.Surface, shapes: Sequence[Shape], *, fresh: bool = True) -> list[pygame.Rect]:
+        """Draw every shape, the first one hindmost; unless `fresh`, what is still stands on the surface already.
+
+        Return where something was drawn: whoever shows the surface need not copy the rest.
+        """
         if fresh:
             self._still.clear()
         self._window_pixels = surface.get_width() * surface.get_height()
-        self._draw(surface, shapes)
+        places: list[pygame.Rect] = []
+        for shape in shapes:
+            if isinstance(shape, Clip):
+                places += self._clip(surface, shape)
+            else:
+                self._draw(surface, (shape,))
+        return places if all(isinstance(shape, Clip) for shape in shapes) else [surface.get_rect()]
 
     def _draw(self, surface: pygame.Surface, shapes: Iterable[Shape]) -> None:
         ways = self._ways
@@ -99,16 +108,18 @@ class Painter:
         for picture, (x, y) in self.lettering.pieces(text, self.contrast, self.letters, self._window_pixels):
             surface.blit(picture, (left + x, top + y))
 
-    def _clip(self, surface: pygame.Surface, clip: Clip) -> None:
+    def _clip(self, surface: pygame.Surface, clip: Clip) -> list[pygame.Rect]:
+        """Draw a clip, and return where."""
         if clip.still:
             if self._still.get(clip.rect) == clip.items:
-                return
+                return []
             self._still[clip.rect] = clip.items
-        before = surface.get_clip()
-        for part, items in self._parts(clip):
+        before, parts = surface.get_clip(), self._parts(clip)
+        for part, items in parts:
             surface.set_clip(part.clip(before))
             self._draw(surface, items)
         surface.set_clip(before)
+        return [part for part, _ in parts]
 
     def _parts(self, clip: Clip) -> Sequence[tuple[pygame.Rect, Sequence[Shape]]]:
         """Return where a clip is drawn and what: over a picture that fills it, only where it is not as it was."""

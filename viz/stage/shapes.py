@@ -122,10 +122,11 @@ class Layer(NamedTuple):
 
 
 class Keyline(NamedTuple):
-    """Edges of faces that are drawn with them: number of the face, and both ends [px]."""
+    """Edges of faces that are drawn with them: number of the face, both ends [px], and light over that of the face."""
 
     owner: NDArray[np.intp]
     ends: NDArray[np.float64]
+    light: NDArray[np.float64]
 
 
 class Facets(NamedTuple):

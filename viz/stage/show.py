@@ -57,6 +57,7 @@ class Show:
         self.hands = Hands(self.session, self.size)
         self.painter = Painter()
         self._painted: tuple[object, ...] = ()
+        self.drawn: list[pygame.Rect] = []
         self.kiosk = Kiosk(self.session) if setting.kiosk else None
         self.session.buttons = setting.buttons
         self.session.sound = self.session.loud = setting.sound
@@ -66,7 +67,7 @@ class Show:
             self.session.turning.perform(setting.script)
 
     def resize(self, size: tuple[int, int]) -> None:
-        """Take another window, or size of it; nothing has been painted on it [px]."""
+        """Take another window, size of it or view of it; nothing of what has been painted is to be seen [px]."""
         self.size = self.hands.size = size
         self._painted = ()
 
@@ -90,7 +91,7 @@ class Show:
         parts = layout(*self.size, looks.font_scale, snapshot.front)
         fresh = now != self._painted
         shapes = draw(snapshot, parts, self._stage.figure, self.size, fresh=fresh)
-        self.painter.paint(surface, shapes, fresh=fresh)
+        self.drawn = self.painter.paint(surface, shapes, fresh=fresh)
         self._painted = now
 
     def heard(self) -> Heard:
@@ -100,6 +101,7 @@ class Show:
     def frame(self, surface: pygame.Surface, elapsed_s: float) -> None:
         """Go on by one frame; in a kiosk a failure is logged and the scene begins again."""
         self._rest_s = max(0.0, self._rest_s - elapsed_s)
+        self.drawn = []
         if self._rest_s > 0.0:
             return
         try:

@@ -5,7 +5,7 @@ import random
 from itertools import pairwise
 
 import pytest
-from stage_shapes import later, of, shapes
+from stage_shapes import flat, later, of, shapes
 
 from sim.live.assisted import BANK_RATE_RAD_S, MOST_TOGETHER_RAD
 from viz.stage.actions import Action
@@ -249,7 +249,7 @@ def test_bars_of_hand_and_feet_are_what_both_pilots_do(session, stage):
         ("rotary", view.rotary, (rows[0], rows[2])),
         ("fixed", view.fixed, (rows[1], rows[3])),
     ):
-        filled = [block.rect for block in of(drawn, Block, who) if panel.holds(block.rect.x, block.rect.y)]
+        filled = [block.rect for block in of(flat(drawn), Block, who) if panel.holds(block.rect.x, block.rect.y)]
         for row, share in ((hand, plane.elevator_share), (feet, plane.rudder_share)):
             (bar,) = [rect for rect in filled if row.holds(*rect.center)]
             track = hand_and_feet._track(row)

@@ -171,3 +171,32 @@ def test_pictures_carry_no_buttons_unless_they_are_asked_for(stage):
     for buttons in (True, False):
         show = Show(stage, Setting(buttons=buttons), SIZE)
         assert bool(widgets(show.session.snapshot(), layout(*SIZE, 1.0, show.session.front))) is buttons
+
+
+@pytest.mark.parametrize("scene", ["turning", "engine", "blades"])
+def test_what_is_copied_to_the_window_is_all_that_changed(stage, scene):
+    """Through two seconds, a finger on a button among them: a copy of the places told stays like the picture."""
+    show, picture, window = Show(stage, Setting(scene=scene), SIZE), surface(), surface()
+    pixels = []
+    for frame in range(120):
+        if frame == 60:
+            touched = widgets(show.session.snapshot(), layout(*SIZE, 1.0, "full"))
+            show.hands.touch(MOUSE, *touched[-1].rect.center)
+            show.hands.lift(MOUSE)
+        show.frame(picture, 1.0 / 60.0)
+        for place in show.drawn:
+            window.blit(picture, place, place)
+        pixels.append(sum(place.w * place.h for place in show.drawn))
+        assert pygame.image.tobytes(window, "RGB") == pygame.image.tobytes(picture, "RGB"), frame
+    assert pixels[0] == SIZE[0] * SIZE[1]
+    assert sorted(pixels)[60] < 0.75 * pixels[0]
+
+
+def test_a_window_that_was_covered_is_copied_whole(stage):
+    show, picture = Show(stage, Setting(), SIZE), surface()
+    for _ in range(3):
+        show.frame(picture, 1.0 / 60.0)
+    assert picture.get_rect() not in show.drawn
+    tell(show, pygame.event.Event(pygame.WINDOWEXPOSED))
+    show.frame(picture, 1.0 / 60.0)
+    assert picture.get_rect() in show.drawn

@@ -19,7 +19,8 @@ from viz.stage.shapes import Rect
 from viz.stage.solid.airplane import airplane, ghost
 from viz.stage.solid.light import SHADE, SUN, sunlit
 from viz.stage.solid.solid import FABRIC, Builder, about, normals
-from viz.stage.solid.view import seen
+from viz.stage.solid.view import KEYLINE, TAPE, seen
+from viz.stage.solid.wing import TIP_CHORD
 
 VIEW = Rect(0, 0, 900, 600)
 
@@ -153,6 +154,19 @@ def test_silhouettes_run_along_faces_that_are_seen(drawn):
     corners = shape.corners[shape.keyline.owner]
     ends = shape.keyline.ends[:, :1, :]
     assert np.linalg.norm(corners - ends, axis=2).min(axis=1).max() < 1.0
+
+
+def test_tapes_run_along_the_ribs(drawn):
+    """From straight above: bright strokes lie along the chord at the innermost rib and the outermost, others dark."""
+    down = np.array([[0.0, 0.0, 1.0], [0.0, 1.0, 0.0], [-1.0, 0.0, 0.0]])
+    camera = Camera(down, np.array([0.0, 0.0, -900.0]), 50000.0, (450.0, 300.0), VIEW)
+    strokes = seen(airplane(drawn.figure), drawn.figure, camera, turn=np.eye(3)).keyline
+    assert set(strokes.light.tolist()) == {KEYLINE, TAPE}
+    (x, ends_x), (y, ends_y) = strokes.ends[strokes.light == TAPE].transpose(2, 1, 0)
+    assert ends_x == pytest.approx(x, abs=1.0)
+    assert np.abs(ends_y - y).min() > 2.0
+    outermost = max(wing.tip[1] - TIP_CHORD * wing.tip_chord for wing in drawn.figure.wings)
+    assert np.abs(x - 450.0).max() * 900.0 / 50000.0 == pytest.approx(outermost, abs=0.02)
 
 
 def test_the_top_wing_throws_its_shadow_on_what_lies_below(drawn):

@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from viz.stage.palette import HOLLOW
-from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Polygon, Rect, Shape, Text
 from viz.stage.words import say
 
 if TYPE_CHECKING:
@@ -27,16 +27,16 @@ DRAWN: Final = 2.0
 """The figure moves so many times as far as hand and feet do, up to the stop; the bars are to scale."""
 
 
-def work(looks: Looks, view: TurningView, panel: Rect, layout: Layout) -> list[Shape]:
+def work(looks: Looks, view: TurningView, panel: Rect, layout: Layout) -> Clip:
     """Return the figure and the bars in a panel."""
     figure, bars = parts(panel)
     planes = (("rotary", view.rotary), ("fixed", view.fixed))
-    found: list[Shape] = [*_ground(looks.language, panel, layout)]
+    found: list[Shape] = [_ground(looks.language, panel, layout)]
     for who, plane in planes:
         found += _figure(plane, figure, who, layout.unit)
         for name, rows in zip(BARS, (bars[:2], bars[2:]), strict=True):
             found += _bar(looks.language, plane, rows[who == "fixed"], who=who, name=name, unit=layout.unit)
-    return found
+    return Clip(panel, tuple(found))
 
 
 def parts(panel: Rect) -> tuple[Rect, tuple[Rect, ...]]:
@@ -52,7 +52,7 @@ def _track(row: Rect) -> Rect:
 
 
 @lru_cache(maxsize=16)
-def _ground(language: str, panel: Rect, layout: Layout) -> tuple[Shape, ...]:
+def _ground(language: str, panel: Rect, layout: Layout) -> Layer:
     figure, bars = parts(panel)
     unit = layout.unit
     labels = [
@@ -66,13 +66,19 @@ def _ground(language: str, panel: Rect, layout: Layout) -> tuple[Shape, ...]:
     ]
     pivot, seat = _pivot(figure), _seat(figure)
     square = _square(figure)
-    return (
+    frames: list[Shape] = []
+    for row in bars:
+        track = _track(row)
+        frames += [Block(track, "track"), Block(track, "panel_edge", rim=max(1.0, unit))]
+    still = (
         Block(panel, "tag"),
         Block(square, "groove", rim=max(1.0, unit)),
         Disc(*pivot, 0.03 * figure.h, "groove"),
         Disc(*seat, 0.03 * figure.h, "groove"),
         *labels,
+        *frames,
     )
+    return Layer(panel, still)
 
 
 def _pivot(figure: Rect) -> Point:
@@ -137,8 +143,6 @@ def _bar(language: str, plane: AirplaneView, row: Rect, *, who: str, name: str, 
     filled = Rect(min(middle, middle + reach), track.y, abs(reach), track.h)
     words = Rect(track.right, row.y, row.right - track.right - 4 * unit, row.h)
     return [
-        Block(track, "track"),
-        Block(track, "panel_edge", rim=max(1.0, unit)),
         Block(filled, who, rim=2 * unit if who == HOLLOW else 0.0),
         Line(((middle, track.y), (middle, track.bottom)), "knob", max(1.0, 2 * unit), smooth=False),
         Text(words, say(language, key, share=abs(percent)), who, LETTERS * unit, "right", bold=True),

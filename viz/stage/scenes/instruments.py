@@ -10,7 +10,7 @@ from sim.frames import nose_effect
 from viz.stage import readings
 from viz.stage.attitude import on_picture
 from viz.stage.scenes.hand_and_feet import work
-from viz.stage.shapes import Block, Clip, Rect, Shape, Text
+from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
 from viz.stage.words import say
 
 if TYPE_CHECKING:
@@ -55,17 +55,24 @@ def panels(whole: Rect, layout: Layout) -> tuple[Rect, Rect, Rect]:
 def instruments(looks: Looks, view: TurningView, whole: Rect, layout: Layout) -> list[Shape]:
     """Return the panels of both engines, name, push and readings, and the work of both pilots between them."""
     rotary, between, fixed = panels(whole, layout)
-    found: list[Shape] = work(looks, view, between, layout)
+    found: list[Shape] = [work(looks, view, between, layout)]
     for who, plane, panel in (("rotary", view.rotary, rotary), ("fixed", view.fixed, fixed)):
-        name, push, values = rows(panel, ROWS, layout)
+        _, push, values = rows(panel, ROWS, layout)
         items = (
-            Block(panel, "tag"),
-            Text(name, say(looks.language, f"turning.{who}"), who, 17 * layout.unit, bold=True),
+            _named(looks.language, who, panel, layout),
             *_push(looks, plane, view.camera_heading_rad, push, layout=layout),
             *_values(looks, plane, values, layout),
         )
-        found.append(Clip(panel, items, still=True))
+        found.append(Clip(panel, items))
     return found
+
+
+@lru_cache(maxsize=16)
+def _named(language: str, who: str, panel: Rect, layout: Layout) -> Layer:
+    """Return the ground of a panel with the name of whose it is."""
+    name = rows(panel, ROWS, layout)[0]
+    words = Text(name, say(language, f"turning.{who}"), who, 17 * layout.unit, bold=True)
+    return Layer(panel, (Block(panel, "tag"), words))
 
 
 def rows(tag: Rect, count: int, layout: Layout) -> list[Rect]:

@@ -96,9 +96,15 @@ def _front(touched: tuple[Widget, ...], snapshot: Snapshot, layout: Layout) -> l
             shapes.append(_alone(_button(widget, unit, focused)))
         else:
             room = widget.rect.inset(-2 * unit)
-            parts = (*widgets.still(widget, unit, focused), *widgets.moving(widget, unit))
-            shapes.append(Clip(room, (Block(room, "panel"), *parts), still=True))
+            ground = _ground(room, widgets.still(widget, unit, focused))
+            shapes.append(Clip(room, (ground, *widgets.moving(widget, unit))))
     return shapes
+
+
+@lru_cache(maxsize=64)
+def _ground(room: Rect, shapes: tuple[Shape, ...]) -> Layer:
+    """Return what of a widget stays, as a picture."""
+    return Layer(room, (Block(room, "panel"), *shapes))
 
 
 def _alone(layer: Layer) -> Clip:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -12,7 +11,7 @@ from viz.stage.solid.engine import engine
 from viz.stage.solid.pilot import pilots
 from viz.stage.solid.solid import Builder
 from viz.stage.solid.tail import tail
-from viz.stage.solid.wing import wing
+from viz.stage.solid.wing import plain_wing, wing
 
 if TYPE_CHECKING:
     from sim.live.figure_parts import Figure
@@ -36,10 +35,10 @@ def airplane(figure: Figure) -> Solid:
 
 @lru_cache(maxsize=4)
 def ghost(figure: Figure) -> Solid:
-    """Return a plainer solid of it for a ghost, whose outline alone is seen: no ribs, no engine, nobody aboard."""
-    builder, figure = Builder(), replace(figure, section=(figure.section[0], figure.section[2], figure.section[-1]))
-    for number, one in enumerate(figure.wings):
-        wing(builder, figure, one, number, ribs=False)
+    """Return a plainer solid of it for a ghost, whose outline alone is seen: no ribs, no engine, no pilot."""
+    builder = Builder(whole_rods=True)
+    for one in figure.wings:
+        plain_wing(builder, figure, one)
     plain_body(builder, figure)
     tail(builder, figure)
     bracing(builder, figure)

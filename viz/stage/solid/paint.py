@@ -17,8 +17,6 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
-KEYLINE: Final = 0.42
-"""Light of a silhouette over that of its face: told apart from what lies behind whatever its colour."""
 WIDE_PX: Final = 1.7
 """Rods from this width on are drawn as bands."""
 GHOST: Final = 0.25
@@ -38,19 +36,21 @@ def paint_facets(surface: pygame.Surface, facets: Facets, contrast: Contrast) ->
     tint = base * facets.light
     tint[:count] += 255.0 * facets.glint
     inks = np.clip(tint, 0.0, 255.0)
-    colours, dark = (_packed(surface, shown).tolist() for shown in (inks, KEYLINE * inks))
+    colours = _packed(surface, inks).tolist()
     corners = np.clip(facets.corners, -FAR_PX, FAR_PX).tolist()
     bands, ends = _bands(facets)
     by_owner = np.argsort(facets.keyline.owner, kind="stable")
-    lines = facets.keyline.ends[by_owner].tolist()
-    first = np.searchsorted(facets.keyline.owner[by_owner], np.arange(count + 1)).tolist()
+    owner, lines, light = (part[by_owner] for part in facets.keyline)
+    lit = _packed(surface, np.minimum(inks[owner] * light[:, None], 255.0))
+    strokes = [(*ends, ink) for ends, ink in zip(lines.tolist(), lit.tolist(), strict=True)]
+    first = np.searchsorted(owner, np.arange(count + 1)).tolist()
     polygon, stroke = pygame.draw.polygon, pygame.draw.aaline
     for place in facets.order.tolist():
         ink = colours[place]
         if place < count:
             polygon(surface, ink, corners[place])
-            for one, other in lines[first[place] : first[place + 1]]:
-                stroke(surface, dark[place], one, other)
+            for one, other, line in strokes[first[place] : first[place + 1]]:
+                stroke(surface, line, one, other)
         else:
             rod = place - count
             if facets.widths[rod] < WIDE_PX:

@@ -25,11 +25,12 @@ ALIKE_M = 1e-3
 
 
 class Edges(NamedTuple):
-    """Edges of a solid: ends as places, the faces beside it (the same twice at a rim), and whether it is a rim."""
+    """Edges of a solid: ends as places, the faces beside it (the same twice at a rim), whether a rim, whether taped."""
 
     ends: NDArray[np.intp]
     faces: NDArray[np.intp]
     rim: NDArray[np.bool_]
+    taped: NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -105,9 +106,11 @@ def normals(corners: Numbers) -> Numbers:
 
 
 class Builder:
-    """Gathers skins and rods."""
+    """Gathers skins and rods; the rods whole, where their order among the faces does not matter."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, whole_rods: bool = False) -> None:
+        self._whole_rods = whole_rods
+        self._taped: list[NDArray[np.bool_]] = []
         self._corners: list[Numbers] = []
         self._role: list[NDArray[np.intp]] = []
         self._finish: list[NDArray[np.intp]] = []
@@ -132,6 +135,7 @@ class Builder:
         nearer: float = 0.0,
         ahead_of: float = -np.inf,
         hinge: str = "",
+        taped: Sequence[bool] | NDArray[np.bool_] | None = None,
     ) -> None:
         """Add the faces between rows of points.
 
@@ -149,6 +153,8 @@ class Builder:
             See `Solid`. [m]
         hinge : str
             What it turns about.
+        taped : sequence of n bool, optional
+            Rows along which a tape runs.
         """
         grid = np.asarray(rows, dtype=float)
         faces = np.stack([grid[:-1, :-1], grid[:-1, 1:], grid[1:, 1:], grid[1:, :-1]], axis=2)
@@ -157,6 +163,11 @@ class Builder:
         faces = faces.reshape(-1, 4, 3)
         away = np.einsum("ij,ij->i", normals(faces), faces.mean(axis=1) - inside) < 0.0
         faces[away] = faces[away, ::-1]
+        tapes = np.zeros((len(faces), 4), dtype=bool)
+        if taped is not None:
+            tapes[:, 0], tapes[:, 2] = (np.repeat(row, across) for row in (taped[:-1], taped[1:]))
+        tapes[away] = tapes[away][:, [2, 1, 0, 3]]  # an edge is from its corner to the next, which turn round as well
+        self._taped.append(tapes)
         names = [roles] * (len(grid) - 1) if isinstance(roles, str) else list(roles)
         numbers = [self._roles.setdefault(name, len(self._roles)) for name in names]
         self._hinged.append(np.full(len(faces), list(self._axes).index(hinge) if hinge else NO_HINGE))
@@ -168,7 +179,7 @@ class Builder:
 
     def rod(self, start: ArrayLike, end: ArrayLike, role: str, *, width_m: float, pieces: int = 1) -> None:
         """Add a rod, cut into pieces."""
-        share = np.linspace(0.0, 1.0, pieces + 1)[:, None]
+        share = np.linspace(0.0, 1.0, (1 if self._whole_rods else pieces) + 1)[:, None]
         chain = np.asarray(start, dtype=float) * (1.0 - share) + np.asarray(end, dtype=float) * share
         number = self._roles.setdefault(role, len(self._roles))
         self._rods.append((np.stack([chain[:-1], chain[1:]], axis=1), number, width_m))
@@ -195,11 +206,11 @@ class Builder:
             np.repeat([number for _, number, _ in self._rods], counts).astype(np.intp),
             np.repeat([width for _, _, width in self._rods], counts).astype(float),
             turning(self._axes, rest, (unique[:, 3], hinged)),
-            _edges(places, place),
+            _edges(places, place, np.concatenate(self._taped)),
         )
 
 
-def _edges(places: Numbers, place: NDArray[np.intp]) -> Edges:
+def _edges(places: Numbers, place: NDArray[np.intp], taped: NDArray[np.bool_]) -> Edges:
     """Return every edge once, places nearly at one spot being one; what more than two faces share is no edge."""
     _, spot = np.unique(np.round(places / ALIKE_M).astype(np.int64), axis=0, return_inverse=True)
     start, end = place.ravel(), np.roll(place, -1, axis=1).ravel()
@@ -209,7 +220,8 @@ def _edges(places: Numbers, place: NDArray[np.intp]) -> Edges:
     _, first, which, count = np.unique(ends, axis=0, return_index=True, return_inverse=True, return_counts=True)
     order = np.argsort(which.ravel(), kind="stable")
     last = order[np.cumsum(count) - 1]
+    tape = np.bincount(which.ravel(), taped.ravel()[real]) > 0.0
     kept = count <= 2
     first, last, count = first[kept], last[kept], count[kept]
     faces = np.stack([real[first] // 4, real[last] // 4], axis=1)
-    return Edges(np.stack([start[first], end[first]], axis=1), faces, count == 1)
+    return Edges(np.stack([start[first], end[first]], axis=1), faces, count == 1, tape[kept])

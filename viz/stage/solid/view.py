@@ -24,6 +24,9 @@ UP: Final = np.array([0.0, 0.0, -1.0])
 ROD_LIGHT: Final = 0.55, 0.45
 """Brightness of rods out of the sun, and what the sun high above adds."""
 THINNEST_PX: Final = 0.9
+KEYLINE: Final = 0.42
+TAPE: Final = 1.25
+"""Light of a silhouette and of a tape over that of their face: told apart from what lies behind whatever its colour."""
 
 
 def seen(
@@ -88,18 +91,19 @@ def seen(
 
 
 def _keylines(solid: Solid, front: NDArray[np.intp], flat: Numbers, order: NDArray[np.intp]) -> Keyline:
-    """Return the edges where a face that is seen meets none that is seen."""
+    """Return the edges where a face that is seen meets none that is seen, dark, and tapes between two that are."""
     edges = solid.edges
     number = np.full(len(solid.role), -1)
     number[front] = np.arange(len(front))
     one, other = number[edges.faces].T
-    silhouette = ((one >= 0) != (other >= 0)) | (edges.rim & (one >= 0))
-    drawn = np.flatnonzero(silhouette)
+    both = (one >= 0) & (other >= 0)
+    dark = ((one >= 0) | (other >= 0)) & (edges.rim | ~both)
+    drawn = np.flatnonzero(dark | (edges.taped & both))
     rank = np.empty(len(order), dtype=np.intp)
     rank[order] = np.arange(len(order))
     ranks = np.where(number[edges.faces[drawn]] >= 0, rank[number[edges.faces[drawn]]], -1)
     owner = np.where(ranks[:, 0] >= ranks[:, 1], one[drawn], other[drawn])
-    return Keyline(owner, flat[edges.ends[drawn]])
+    return Keyline(owner, flat[edges.ends[drawn]], np.where(dark[drawn], KEYLINE, TAPE))
 
 
 def outline(
