@@ -9,7 +9,7 @@ import numpy as np
 from sim.flight.history import History, load_factors
 from sim.flight.motion import Airplane, Controls, motion_of_floats
 from sim.flight.pilot_functions import ONE
-from sim.numerics.ode import solve
+from sim.numerics.ode import march
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -32,6 +32,7 @@ STOP_TO_STOP_S: Final = 0.8
 THROTTLE_LAG_S: Final = 0.02
 THROTTLE_TRAVEL_S: Final = 0.1
 """Least time from closed to open throttle; an ignition cut is as quick."""
+LOOKED_AT: Final = 20
 INTEGRATORS: Final = 4
 """Integrals available to a control law: of the errors in height, sideslip, speed and bank."""
 
@@ -46,6 +47,7 @@ def fly(
     times_s: NDArray[np.float64],
     breakpoints_s: Sequence[float] = (),
     rates: Rates | None = None,
+    enough: Callable[[NDArray[np.float64]], bool] | None = None,
 ) -> History:
     """Return the flight in which the controls follow the commands of a control law.
 
@@ -66,6 +68,9 @@ def fly(
         Times at which the commands are discontinuous. [s]
     rates : function
         (state, controls) -> rates of the state; None for those of free flight.
+    enough : function
+        (states so far, a row each time) -> whether the flight may end here, before the last of the times. Asked every
+        `LOOKED_AT` times; the rows begin with 14 of the airplane and 4 controls.
 
     Raises
     ------
@@ -75,7 +80,12 @@ def fly(
     moves = motion_of_floats(airplane) if rates is None else rates
     f = closed_loop(airplane, travel, law, moves)
     start = initial_state(state, controls)
-    flown = solve(f, start, times_s, rtol=1e-7, atol=1e-7, breakpoints_s=breakpoints_s).states
+    states = []
+    for state_then in march(f, start, times_s, rtol=1e-7, atol=1e-7, breakpoints_s=breakpoints_s):
+        states.append(state_then)
+        if enough and len(states) % LOOKED_AT == 0 and enough(np.array(states)):
+            break
+    flown, times_s = np.array(states), times_s[: len(states)]
     factors = load_factors(airplane, flown[:, :14], flown[:, 14:18], moves)
     return _history(factors, travel, times_s, flown)
 

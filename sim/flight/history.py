@@ -49,6 +49,11 @@ class History:
     side_load_factor: Array
     rate_limited_s: float
 
+    @property
+    def controls(self) -> Controls:
+        """Return deflections and throttle together."""
+        return Controls(self.elevator_rad, self.aileron_rad, self.rudder_rad, self.throttle)
+
 
 def load_factors(
     airplane: Airplane,

@@ -13,15 +13,13 @@ from sim.aerodynamics.strips import sized
 from sim.aerodynamics.strips_loads import strip_motion
 from sim.atmosphere import density_ratio
 from sim.errors import refuse
-from sim.flight.motion import Controls
 from sim.numerics.number import ARRAY_MATH
 from sim.propulsion.engine_propeller import shaft_loads
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    from sim.flight.history import History
-    from sim.flight.motion import Airplane
+    from sim.flight.motion import Airplane, Controls
 
     Numbers = NDArray[np.float64]
 
@@ -67,15 +65,17 @@ class Stalled(NamedTuple):
     panel: str
 
 
-def separation(airplane: Airplane, history: History) -> Separation:
+def separation(airplane: Airplane, state: Numbers, controls: Controls) -> Separation:
     """Return the strips of a wing through a flight.
 
     Parameters
     ----------
     airplane : Airplane
         With strips.
-    history : History
-        Of one flight; or of many, with their axis after that of time.
+    state : array, shape (14, m) or (14, m, n)
+        Of a flight at each sample; or of many flights.
+    controls : Controls
+        Then, arrays of shape (m,) or (m, n).
 
     Raises
     ------
@@ -84,9 +84,8 @@ def separation(airplane: Airplane, history: History) -> Separation:
     """
     drawn = airplane.strips or refuse("flight.air", 'must be "strips", got "linear": by linear loads nothing stalls')
     strips = sized(drawn, airplane.polar.lift_max)
-    state, functions = history.state, ARRAY_MATH
+    functions = ARRAY_MATH
     u, w, spin = state[7], state[9], state[13]
-    controls = Controls(history.elevator_rad, history.aileron_rad, history.rudder_rad, history.throttle)
     density = airplane.sea_level_density_kg_m3 * density_ratio(-state[2])
     along = np.cos(airplane.shaft_tilt_rad) * u - np.sin(airplane.shaft_tilt_rad) * w
     shaft = shaft_loads(airplane.engine, airplane.propeller, functions)((spin, along), density, controls)

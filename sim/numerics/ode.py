@@ -19,7 +19,7 @@ from sim.numerics.dop853_scalar_step import ScalarStepper
 from sim.units.text import brief
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Iterator, Sequence
 
     from numpy.typing import NDArray
 
@@ -151,13 +151,28 @@ def solve(
     >>> float(round(solve(lambda t, y: (-y[0],), (1.0,), (0.0, 1.0)).states[-1, 0], 9))
     0.367879441
     """
+    states = list(march(f, state, times_s, step_s=step_s, rtol=rtol, atol=atol, breakpoints_s=breakpoints_s))
+    return Solution(np.array([float(t) for t in times_s]), np.array(states))
+
+
+def march(
+    f: RightHandSide,
+    state: Number,
+    times_s: Sequence[float] | NDArray[np.float64],
+    *,
+    step_s: float | None = None,
+    rtol: float = 1e-9,
+    atol: float = 1e-9,
+    breakpoints_s: Sequence[float] = (),
+) -> Iterator[Number]:
+    """Yield the states at given times, as `solve` returns them: whoever has seen enough need not ask for the rest."""
     times = [float(t) for t in times_s]
     stepper: Stepper
     if isinstance(state, np.ndarray) and state.ndim > 1:
         stepper = BatchStepper(f, state, rtol=rtol, atol=atol)
     else:
         stepper = ScalarStepper(f, state, rtol=rtol, atol=atol)
-    states = [stepper.state]
+    yield stepper.state
     breakpoints = {float(t) for t in breakpoints_s if times[0] < t < times[-1]}
     h = 0.0 if step_s else _first_step(stepper, times[0])
     for start, stop in pairwise(sorted(breakpoints.union(times))):
@@ -165,8 +180,7 @@ def solve(
         interval = _Interval(start, stop, end)
         h = _equal_steps(stepper, interval, step_s) if step_s else _adapted_steps(stepper, interval, h)
         if stop not in breakpoints or stop in times:
-            states.append(stepper.state)
-    return Solution(np.array(times), np.array(states))
+            yield stepper.state
 
 
 def _equal_steps(stepper: Stepper, interval: _Interval, step_s: float) -> float:

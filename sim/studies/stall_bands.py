@@ -14,7 +14,7 @@ from sim.flight.pilot_functions import MANY
 from sim.flight.separation import separation, stalls_at
 from sim.flight.stall_pilot import recovering, slowing
 from sim.studies.bands import drawn_flying, ends_of
-from sim.studies.stall_entry import LENGTHS, RECOVERY_S, SAMPLE_S, approach, level_stall_m_s
+from sim.studies.stall_entry import LONGEST, RECOVERY_S, SAMPLE_S, approach, level_stall_m_s
 from sim.studies.stall_numbers import stall_numbers, unrolled
 
 if TYPE_CHECKING:
@@ -37,6 +37,8 @@ if TYPE_CHECKING:
 
 FLOWN: Final = 64
 """Airplanes of those drawn that fly each stall: nine stalls with each powerplant are many."""
+LENGTHS: Final = (0.5, LONGEST)
+"""Time in which stalls are looked for, first and then, over that of the pull: a longer flight mostly tumbles."""
 BANDED: Final = ("stall_m_s", "roll_deg", "most_bank_deg", "height_lost_m")
 
 
@@ -202,7 +204,7 @@ def stalls_at_each(airplane: Airplane, flown: History) -> Chosen:
     found = np.full(flown.state.shape[1], -1)
     for block in np.array_split(np.arange(found.size), max(1, found.size // FLOWN)):
         own = _upright(flown, block)
-        found[block] = stalls_at(separation(only_of(airplane, block), own))
+        found[block] = stalls_at(separation(only_of(airplane, block), own.state, own.controls))
     return found
 
 

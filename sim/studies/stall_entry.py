@@ -36,8 +36,8 @@ PULL_S: Final = 25.0
 accelerated entry, and the wing lets go with the nose still rising. With 60 s it falls by one or two, without power."""
 APPROACH: Final = 1.25
 """Speed from which a stall is entered, over that of the stall at the same bank."""
-LENGTHS: Final = (0.5, 1.2)
-"""Time in which a stall is looked for, first and then, over that of the pull: a longer flight mostly tumbles."""
+LONGEST: Final = 1.2
+"""Time in which a stall is looked for, over that of the pull."""
 RECOVERY_S: Final = 14.0
 
 
@@ -228,13 +228,17 @@ def _approached(
     """Return the flight into the stall, and where in it the wing stalls; None where it does not."""
     state, controls = start
     law = slowing(flying.airplane, flying.travel, state=state, controls=controls, bank_rad=bank_rad, pull_s=pull_s)
-    for length in LENGTHS:
-        times = np.arange(0.0, length * pull_s, SAMPLE_S)
-        flown = fly(flying.flown, flying.travel, law, state=state, controls=controls, times_s=times)
-        found = stalled(separation(flying.flown, flown))
-        if found:
-            return flown, found
-    return None
+    flown = fly(
+        flying.flown,
+        flying.travel,
+        law,
+        state=state,
+        controls=controls,
+        times_s=np.arange(0.0, LONGEST * pull_s, SAMPLE_S),
+        enough=lambda rows: stalled(separation(flying.flown, rows.T[:14], Controls(*rows.T[14:18]))) is not None,
+    )
+    found = stalled(separation(flying.flown, flown.state, flown.controls))
+    return (flown, found) if found else None
 
 
 def _recovered(

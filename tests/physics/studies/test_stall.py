@@ -191,10 +191,44 @@ def test_strips_of_a_flight_have_names_of_both_sides():
     state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)
     law = slowing(flying.airplane, flying.travel, state=state, controls=controls, bank_rad=0.0, pull_s=25.0)
     flight = fly(flying.flown, flying.travel, law, state=state, controls=controls, times_s=np.arange(0.0, 1.0, 0.1))
-    found = separation(flying.flown, flight)
+    found = separation(flying.flown, flight.state, flight.controls)
     half = len(found.panels) // 2
     assert [name.replace(" right", " left") for name in found.panels[:half]] == list(found.panels[half:])
     assert found.area_m2.sum() == pytest.approx(flying.airplane.polar.area_m2, rel=0.05)
+
+
+def test_a_flight_that_is_looked_at_ends_early_and_is_the_same_till_then():
+    flying = built(BIPLANE).airplane("rotary")
+    from sim.flight.actuation import LOOKED_AT, fly
+    from sim.flight.stall_pilot import slowing
+    from sim.studies.turns import turns
+
+    start = turns(flying, math.radians(20.0), speed_m_s=1.3 * 19.0)
+    state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)
+    law = slowing(flying.airplane, flying.travel, state=state, controls=controls, bank_rad=0.3, pull_s=25.0)
+    asked = []
+
+    def slow(rows):
+        asked.append(len(rows))
+        return np.hypot(*rows[-1, [7, 9]]) < np.hypot(*rows[0, [7, 9]]) - 1.0
+
+    def flown(enough):
+        return fly(
+            flying.flown,
+            flying.travel,
+            law,
+            state=state,
+            controls=controls,
+            times_s=np.arange(0.0, 6.0, 0.05),
+            enough=enough,
+        )
+
+    whole, part = flown(None), flown(slow)
+    assert asked == list(range(LOOKED_AT, asked[-1] + 1, LOOKED_AT))
+    assert len(part.time_s) == asked[-1] < len(whole.time_s) == 120
+    for name in ("state", "elevator_rad", "load_factor", "time_s"):
+        assert np.array_equal(getattr(part, name), getattr(whole, name)[..., : asked[-1]])
+    assert part.controls.elevator_rad is part.elevator_rad
 
 
 def test_the_speed_lost_on_the_way_in_is_that_of_the_record(flown):
