@@ -1,7 +1,7 @@
-"""What can go wrong that is the user's to mend: the input is wrong, or the question has no answer.
+"""What can go wrong that is the user's to mend: the input is wrong, the question has no answer, or the machine fails.
 
-Every other exception is a bug of ours. The command line turns these two into exit codes 2 and 1; nothing here
-knows that.
+Every other exception is a bug of ours, but for what the operating system raises. The command line turns these into
+exit codes 2, 1 and 3; nothing here knows that.
 """
 
 from __future__ import annotations
@@ -55,6 +55,10 @@ class InputError(WhirlgateError):
 
 class NoAnswerError(WhirlgateError):
     """The input is right and the question has no answer; the message says which limit was met and what to change."""
+
+
+class MachineError(WhirlgateError):
+    """The input is right and the machine could not do it, as with a disk that is full; the message says what to do."""
 
 
 def refuse(where: str, what: str) -> NoReturn:

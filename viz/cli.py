@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -59,6 +60,15 @@ ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
 class LazyGroup(click.Group):
     """A group that knows its commands by name and imports one only when it is called."""
 
+    def main(self, *args: Any, **extra: Any) -> Any:  # noqa: ANN401
+        """Run a command line; where the machine fails, as with a full disk, say so and end with 3."""
+        try:
+            return super().main(*args, **extra)
+        except (OSError, MemoryError) as error:
+            from viz.commands.told import failed
+
+            failed(error)
+
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002
         """Return the names in the order of a user's work, not of the alphabet."""
         return list(COMMANDS)
@@ -110,7 +120,8 @@ def main(ctx: click.Context, units: str) -> None:
     """Compare a rotary engine with a fixed one in the same airplane, and time a gun between propeller blades.
 
     Estimates for a licensed engineer or mechanic to check, never approved data. SCENARIO is a file or the name
-    of a bundled airplane: hayrick, millrace, packhorse, tollgate; without it tollgate.
+    of a bundled airplane: hayrick, millrace, packhorse, tollgate; without it tollgate. A command ends with 0; with 1
+    where the question has no answer, 2 where the input is wrong, 3 where the machine fails, as with a full disk.
 
     Example: whirlgate compare
     """

@@ -56,6 +56,8 @@ def fetch(path_or_name: str | os.PathLike[str], shelf: str = "") -> File:
         path = Path(path_or_name)
         if not path.exists():
             path = _bundled(called, shelf)
+        if not (path.is_file() or path.is_dir()):
+            _refuse(called, "cannot be read: it is no regular file; save what comes through it into one")
         return File(called, _text(path, called, "a scenario"), path.parent)
 
 

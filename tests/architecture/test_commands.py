@@ -24,6 +24,7 @@ def test_the_table_and_the_files_agree():
         "shift",
         "next_steps",
         "told",
+        "written",
     }
     files = {p.stem.replace("_", "-") for p in (ROOT / "viz/commands").glob("*.py") if p.stem not in shared}
     assert set(COMMANDS) == files

@@ -25,7 +25,7 @@ def test_a_folder_that_is_not_there(tmp_path):
     target = tmp_path / "nowhere" / "answer.svg"
     with pytest.raises(InputError) as refusal:
         write_whole(target, "new")
-    assert str(refusal.value) == f"{target}: cannot be written: No such file or directory"
+    assert str(refusal.value) == f"{target}: cannot be written: no such file or directory"
 
 
 def test_a_failure_leaves_nothing_behind(tmp_path, monkeypatch):

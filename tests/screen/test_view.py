@@ -69,7 +69,7 @@ def test_every_wrong_option_at_once():
             ("--size", "720x500"),
             '--size: a window is at least 960x540 pixels, or as much upright, got "720x500"',
         ),
-        (("--snapshot", "a.jpg"), '--snapshot: a picture ends in .png, got "a.jpg"'),
+        (("--snapshot", "a.jpg"), '--snapshot: must end in .png, got "a.jpg"'),
     ],
 )
 def test_what_does_not_go_together_is_said(words, told):

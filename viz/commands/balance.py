@@ -9,6 +9,7 @@ import click
 from viz.commands.options import Command, amount, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
 from viz.commands.shift import shift
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,9 +24,7 @@ if TYPE_CHECKING:
 def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what keeps a bill from being written, and which options need one to be read."""
     from sim.errors import Fault
-    from viz.files.table import file_faults
 
-    yield from file_faults("--bill", options["bill"], (".csv",), force=options["force"])
     for name in ("write_items", "remove_others"):
         if options[name] and options["bill_from"] is None:
             yield Fault("bill_from", f"is missing; `{name}` needs it")
@@ -57,9 +56,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     metavar="SCENARIO.toml",
     help="Set mass, moments of inertia and arms from the CG in this existing scenario.",
 )
-@click.option(
-    "--bill", type=click.Path(dir_okay=False), metavar="FILE.csv", help="Write the items as CSV, for a spreadsheet."
-)
+@click.option("--bill", type=Written(".csv"), metavar="FILE.csv", help="Write the items as CSV, for a spreadsheet.")
 @click.option("--bill-from", metavar="FILE.csv", help="Set items from such a CSV, by name, and add new ones.")
 @click.option("--remove-others", is_flag=True, help="With --bill-from, remove the items that the CSV lacks.")
 @click.option(

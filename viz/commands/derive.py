@@ -2,44 +2,27 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from viz.commands.options import Command, Word, airplane_in, force, json_out, powerplant_option
 from viz.commands.output import deliver
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from sim.errors import Fault
     from sim.studies.derive import Topic
 
 TOPICS = ("couple", "turn", "modes", "windows", "rate")
 
 
-def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
-    """Yield what keeps the page from being written."""
-    from viz.files.table import file_faults
-
-    yield from file_faults(
-        "--html",
-        options["html"],
-        (
-            ".html",
-            ".htm",
-        ),
-        force=options["force"],
-    )
-
-
-@click.command(cls=Command, check=check)
+@click.command(cls=Command)
 @click.argument("topic", type=Word(TOPICS), metavar="|".join(TOPICS))
 @airplane_in
 @powerplant_option("Powerplant whose numbers are inserted.  [default: the first of the scenario]")
 @click.option("--latex", is_flag=True, help="Print the derivation as the body of a LaTeX document; needs amsmath.")
 @click.option(
-    "--html", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the derivation as one HTML page."
+    "--html", type=Written(".html", ".htm"), metavar="FILE.html", help="Write the derivation as one HTML page."
 )
 @force
 @json_out

@@ -10,6 +10,7 @@ import click
 from viz.commands.gun_options import gun_scenario_options
 from viz.commands.options import Command, amount, figure_out, json_out, powerplant_option
 from viz.commands.output import deliver, picture
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -122,7 +123,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.option("--solution", is_flag=True, help="With --exercise: read the disc, and say what was hidden.")
 @click.option(
     "--write-marks",
-    type=click.Path(dir_okay=False),
+    type=Written(".csv"),
     metavar="FILE.csv",
     help="With --exercise: write its marks into a file, as --marks reads it.",
 )

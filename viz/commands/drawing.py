@@ -8,6 +8,7 @@ import click
 
 from viz.commands.options import Command, Word, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
+from viz.commands.written import Written
 from viz.drawings.papers import PAPERS
 
 if TYPE_CHECKING:
@@ -20,16 +21,11 @@ if TYPE_CHECKING:
 
 def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what keeps the drawing from being written."""
-    from viz.drawings.files import ENDINGS
-    from viz.files.table import file_faults
-
     for name, given in (("--scale", options["scale"] is not None), ("--paper", _given("paper"))):
         if given and not options["files"]:
             from sim.errors import Fault
 
             yield Fault(name, "is of the three-view that --out writes: give --out FILE with it")
-    for file in options["files"] or ():
-        yield from file_faults("--out", file, ENDINGS, force=options["force"])
 
 
 def _given(name: str) -> bool:
@@ -74,7 +70,7 @@ def readings_in(over: str | None) -> MeasuredDrawing | None:
     "--out",
     "files",
     multiple=True,
-    type=click.Path(dir_okay=False),
+    type=Written(".svg", ".pdf", ".dxf"),
     metavar="FILE",
     help="Write the three-view to FILE (svg, pdf or dxf); repeatable.",
 )

@@ -2,30 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
 from viz.commands.options import Command, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from sim.errors import Fault
     from viz.sheets.format import Units
 
 
-def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
-    """Yield what keeps the nodes from being written."""
-    from viz.files.table import file_faults
-
-    yield from file_faults("--nodes", options["nodes"], (".csv",), force=options["force"])
-
-
-@click.command(cls=Command, check=check)
+@click.command(cls=Command)
 @scenario_in
-@click.option("--nodes", type=click.Path(dir_okay=False), metavar="FILE.csv", help="Write the nodes as CSV, in metres.")
+@click.option("--nodes", type=Written(".csv"), metavar="FILE.csv", help="Write the nodes as CSV, in metres.")
 @json_out
 @figure_out
 @click.pass_obj

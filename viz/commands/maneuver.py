@@ -9,19 +9,12 @@ import click
 from viz.commands.flight_options import bands_options, flight_options
 from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.errors import Fault
     from viz.sheets.format import Units
-
-
-def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
-    """Yield what keeps the time histories from being written."""
-    from viz.files.table import file_faults
-
-    yield from file_faults("--csv", options["csv"], (".csv",), force=options["force"])
 
 
 def _shown(parts: Iterable[int]) -> Iterator[int]:
@@ -32,7 +25,7 @@ def _shown(parts: Iterable[int]) -> Iterator[int]:
     return bar(counted, len(counted), "airplanes drawn")
 
 
-@click.command(cls=Command, check=check)
+@click.command(cls=Command)
 @click.argument("name")
 @scenario_in
 @flight_options
@@ -66,9 +59,7 @@ def _shown(parts: Iterable[int]) -> Iterator[int]:
     type=amount("s", least=2.0, most=300.0, example="10 s"),
     help="Time simulated.  [default: 8 to 25 s, by manoeuvre]",
 )
-@click.option(
-    "--csv", type=click.Path(dir_okay=False), metavar="FILE.csv", help="Write the time histories, in SI units."
-)
+@click.option("--csv", type=Written(".csv"), metavar="FILE.csv", help="Write the time histories, in SI units.")
 @json_out
 @figure_out
 @bands_options

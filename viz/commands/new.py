@@ -5,10 +5,11 @@ from __future__ import annotations
 import click
 
 from viz.commands.options import Command, force
+from viz.commands.written import Written
 
 
 @click.command(cls=Command)
-@click.argument("file", type=click.Path(dir_okay=False))
+@click.argument("file", type=Written())
 @click.option("--drawing", "of_drawing", is_flag=True, help="A drawing to be scaled, in the place of a scenario.")
 @click.option(
     "--exhibit", "of_exhibit", is_flag=True, help="An inert display alone, without an airplane, for whirlgate exhibit."

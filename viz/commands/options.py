@@ -18,7 +18,8 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.against import against_in, is_against, settled
-from viz.commands.told import how_to_give, no_option, refused, unanswered
+from viz.commands.told import broken, failed, how_to_give, no_option, refused, unanswered
+from viz.commands.written import FIGURE, output_faults
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -143,11 +144,11 @@ class Command(click.Command):
             raise click.MissingParameter(how_to_give(name, self.help or ""), ctx, error.param) from None
 
     def invoke(self, ctx: click.Context) -> object:
-        """Run, and end with 1 where the question has no answer and 2 where the input is wrong.
+        """Run, and end with 1 where the question has no answer, 2 where the input is wrong, 3 where the machine fails.
 
         Where `sim` names parameters, options are named.
         """
-        from sim.errors import InputError, NoAnswerError
+        from sim.errors import InputError, MachineError, NoAnswerError
 
         try:
             if faults := self.faults(ctx):
@@ -161,11 +162,15 @@ class Command(click.Command):
             refused(InputError(map(self._by_option, self._in_file(error.faults, ctx))), ctx)
         except NoAnswerError as error:
             unanswered(error, ctx)
+        except MachineError as error:
+            broken(error, ctx)
+        except BrokenPipeError as error:  # else click ends with 1, which here means that there is no answer
+            failed(error)
 
     def faults(self, ctx: click.Context) -> list[Fault]:
         """Return what is wrong with the options one by one and taken together."""
         noted: list[Fault] = ctx.meta.get("faults", [])
-        return [*noted, *(self.check(**ctx.params) if self.check else ())]
+        return [*noted, *output_faults(ctx), *(self.check(**ctx.params) if self.check else ())]
 
     def _by_option(self, fault: Fault) -> Fault:
         """Return the fault at the option that gives the parameter it names; one in a file stays as it is.
@@ -241,7 +246,7 @@ def figure_out(function: Callable[..., Any]) -> Callable[..., Any]:
     """Add ``--figure FILE`` and ``--force``."""
     figure = click.option(
         "--figure",
-        type=click.Path(dir_okay=False),
+        type=FIGURE,
         metavar="FILE",
         help="Draw the answer into FILE (svg, png or pdf).",
     )

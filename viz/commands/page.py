@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from viz.commands.options import Command, airplane_in, force
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,12 +28,11 @@ def _code_path(out: str) -> str:
 def check(*, out: str | None, qr: str | None, force: bool, **_: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what is wrong with the options taken together, before any work is done."""
     from sim.errors import Fault
-    from viz.files.table import file_faults
+    from viz.files.atomic import write_faults
 
     if not out:
         yield Fault("--out", "is missing; say where to write: --out page.html")
         return
-    yield from file_faults("--out", out, PAGES, force=force)
     if qr is None:
         return
     if not qr.startswith(("https://", "http://")) or any(letter.isspace() for letter in qr):
@@ -41,12 +41,12 @@ def check(*, out: str | None, qr: str | None, force: bool, **_: Any) -> Iterator
         yield Fault(
             "--qr", f"must have at most {LONGEST} letters, got {len(qr)}; a shorter address is read from farther"
         )
-    yield from file_faults("--qr", _code_path(out), (".svg",), force=force)
+    yield from write_faults("--qr", _code_path(out), force=force)
 
 
 @click.command(cls=Command, check=check)
 @airplane_in
-@click.option("--out", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the page, one HTML file.")
+@click.option("--out", type=Written(*PAGES), metavar="FILE.html", help="Write the page, one HTML file.")
 @click.option(
     "--qr", metavar="ADDRESS", help=f"Write also the code that leads to the page's address, as FILE{CODE_ENDS}."
 )

@@ -8,6 +8,7 @@ import click
 
 from viz.commands.against import against_in
 from viz.commands.options import Command, Word, airplane_in, force
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,16 +20,13 @@ FILES = {"out": (".html", ".htm"), "pdf": (".pdf",), "handout": (".html", ".htm"
 """Option -> what its file may end in."""
 
 
-def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
+def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what is wrong with the options taken together, before any work is done."""
     from sim.errors import Fault
-    from viz.files.table import file_faults
 
     paths = [options[name] for name in FILES if options[name]]
     if not paths:
         yield Fault("--out", "is missing; say where to write: --out FILE.html, --pdf FILE.pdf or --handout FILE.html")
-    for name, endings in FILES.items():
-        yield from file_faults(f"--{name}", options[name], endings, force=force)
     if paths and options["paper"] and not options["pdf"]:
         yield Fault("paper", "is that of the PDF; give --pdf FILE.pdf as well, or leave it out")
     if len(set(paths)) < len(paths):
@@ -38,11 +36,11 @@ def check(*, force: bool, **options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.command(cls=Command, check=check)
 @airplane_in
 @against_in(exposed=True)
-@click.option("--out", type=click.Path(dir_okay=False), metavar="FILE.html", help="Write the report, one HTML file.")
-@click.option("--pdf", type=click.Path(dir_okay=False), metavar="FILE.pdf", help="Write the report as PDF.")
+@click.option("--out", type=Written(*FILES["out"]), metavar="FILE.html", help="Write the report, one HTML file.")
+@click.option("--pdf", type=Written(*FILES["pdf"]), metavar="FILE.pdf", help="Write the report as PDF.")
 @click.option(
     "--handout",
-    type=click.Path(dir_okay=False),
+    type=Written(*FILES["handout"]),
     metavar="FILE.html",
     help="Write the two-page handout for visitors, one HTML file.",
 )

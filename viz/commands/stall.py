@@ -9,19 +9,12 @@ import click
 from viz.commands.flight_options import altitude_option, bands_options
 from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
 from viz.commands.output import deliver, picture
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from sim.errors import Fault
     from viz.sheets.format import Units
-
-
-def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
-    """Yield what keeps the time histories from being written."""
-    from viz.files.table import file_faults
-
-    yield from file_faults("--csv", options["csv"], (".csv",), force=options["force"])
 
 
 def _shown(asked: Iterable[Any]) -> Iterator[Any]:
@@ -32,7 +25,7 @@ def _shown(asked: Iterable[Any]) -> Iterator[Any]:
     return bar(counted, len(counted), "stalls")
 
 
-@click.command(cls=Command, check=check)
+@click.command(cls=Command)
 @scenario_in
 @click.option(
     "--bank",
@@ -61,9 +54,7 @@ def _shown(asked: Iterable[Any]) -> Iterator[Any]:
     help="From trim until the stick is at its stop: the longer, the slower the entry.",
 )
 @altitude_option
-@click.option(
-    "--csv", type=click.Path(dir_okay=False), metavar="FILE.csv", help="Write the time histories, in SI units."
-)
+@click.option("--csv", type=Written(".csv"), metavar="FILE.csv", help="Write the time histories, in SI units.")
 @json_out
 @figure_out
 @bands_options

@@ -9,6 +9,7 @@ import click
 from viz.commands.options import Command, Word, airplane_in, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
 from viz.commands.seed import seed_option
+from viz.commands.written import Written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -28,7 +29,6 @@ def check(
     draws: float | None,
     out: str | None,
     figure: str | None,
-    force: bool,
     cluster: str | None,
     **_: Any,  # noqa: ANN401
 ) -> Iterator[Fault]:
@@ -37,11 +37,9 @@ def check(
     from sim.sweeps.grid import question_of
     from sim.sweeps.monte_carlo import spread_question
     from sim.sweeps.workers import cluster_faults
-    from viz.figures.sheet import FORMATS
-    from viz.files.table import file_faults, table_faults
+    from viz.files.table import table_faults
 
-    yield from table_faults(out, force=force)
-    yield from file_faults("--figure", figure, [f".{ending}" for ending in FORMATS], force=force)
+    yield from table_faults(out)
     yield from cluster_faults(cluster)
     if figure and len(vary) > 2:
         yield Fault("--figure", f'draws one or two keys varied, got "{len(vary)}"')
@@ -89,7 +87,7 @@ def check(
     help="Number of processes on this machine.",
 )
 @click.option("--cluster", metavar="ADDRESS", help="Address of a Dask scheduler, as in tcp://127.0.0.1:8786.")
-@click.option("--out", type=click.Path(dir_okay=False), metavar="FILE", help="Write the table in SI (csv or parquet).")
+@click.option("--out", type=Written(".csv", ".parquet"), metavar="FILE", help="Write the table in SI (csv or parquet).")
 @json_out
 @figure_out
 @click.pass_obj

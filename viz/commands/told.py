@@ -9,7 +9,7 @@ import click
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from sim.errors import InputError, NoAnswerError, WhirlgateError
+    from sim.errors import InputError, MachineError, NoAnswerError, WhirlgateError
 
 
 def how_to_give(name: str, told: str) -> str:
@@ -53,6 +53,29 @@ def refused(error: InputError, context: click.Context) -> NoReturn:
 def unanswered(error: NoAnswerError, context: click.Context) -> NoReturn:
     """Print which limit was met, likewise, and end with 1."""
     _end(error, context, 1)
+
+
+def broken(error: MachineError, context: click.Context) -> NoReturn:
+    """Print what the machine could not do, and end with 3."""
+    _end(error, context, 3)
+
+
+def failed(error: OSError | MemoryError) -> NoReturn:
+    """Print what the operating system says, and end with 3; what waits for a full or closed output is let go."""
+    import os
+    import sys
+
+    from viz.files.atomic import told
+
+    try:
+        sys.stdout.flush()
+    except OSError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    if not isinstance(error, BrokenPipeError):
+        said = told(error) if isinstance(error, OSError) else "there is not enough memory; ask for less at once"
+        of = f"{error.filename}: " if isinstance(error, OSError) and error.filename else ""
+        click.echo(f"{of}the machine could not go on: {said}", err=True)
+    sys.exit(3)
 
 
 def _end(error: WhirlgateError, context: click.Context, code: int) -> NoReturn:

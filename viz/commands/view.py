@@ -9,6 +9,7 @@ from click.core import ParameterSource
 
 from viz.commands.options import Command, Word, airplane_in, amount, force
 from viz.commands.seed import seed_option
+from viz.commands.written import Written
 from viz.stage.size import Size
 from viz.stage.words import languages
 
@@ -113,12 +114,15 @@ def _window(function: Any) -> Any:  # noqa: ANN401
     return click.option("--fullscreen", is_flag=True, help="Fill the screen.")(function)
 
 
-def _taking(function: Any) -> Any:  # noqa: ANN401
-    """Add the options that take pictures and films."""
+def _filming(function: Any) -> Any:  # noqa: ANN401
+    """Add the options that take films."""
     for option in reversed(
         (
             click.option(
-                "--record", metavar="FILE", help="Record a film without opening a window: .gif, .mp4 or .png frames."
+                "--record",
+                type=Written(".gif", ".mp4", ".png"),
+                metavar="FILE",
+                help="Record a film without opening a window: .gif, .mp4 or .png frames.",
             ),
             click.option(
                 "--length",
@@ -136,8 +140,23 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
                 metavar="PER_S",
                 help="Frames per second of the film.",
             ),
+        )
+    ):
+        function = option(function)
+    return function
+
+
+def _picturing(function: Any) -> Any:  # noqa: ANN401
+    """Add the options that take pictures."""
+    for option in reversed(
+        (
             click.option("--buttons", is_flag=True, help="Keep the buttons in the picture or film."),
-            click.option("--snapshot", metavar="FILE", help="Write one picture, .png, without opening a window."),
+            click.option(
+                "--snapshot",
+                type=Written(".png"),
+                metavar="FILE",
+                help="Write one picture, .png, without opening a window.",
+            ),
             click.option(
                 "--at",
                 "at_s",
@@ -157,7 +176,8 @@ def _taking(function: Any) -> Any:  # noqa: ANN401
 @airplane_in
 @_beginning
 @_window
-@_taking
+@_filming
+@_picturing
 @force
 @click.pass_obj
 def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **options: Any) -> None:  # noqa: ANN401

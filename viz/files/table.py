@@ -5,37 +5,21 @@ from __future__ import annotations
 import csv
 import io
 from importlib.util import find_spec
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault
-from viz.files.atomic import THERE, write_whole
+from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+    from pathlib import Path
 
     from sim.sweeps.grid import SweepRow
     from sim.sweeps.outputs import Scalar, SweepColumn
 
-ENDINGS = (".csv", ".parquet")
 
-
-def file_faults(option: str, path: str | None, endings: Sequence[str], *, force: bool) -> Iterator[Fault]:
-    """Yield what is wrong with the name of a file to be written, before any work is done for it."""
-    if path is None:
-        return
-    file = Path(path)
-    if file.suffix.lower() not in endings:
-        yield Fault(option, f'must end in {" or ".join(endings)}, got "{path}"')
-    elif not file.parent.is_dir():
-        yield Fault(option, f'must lie in a folder that is there, got "{path}"')
-    elif file.exists() and not force:
-        yield Fault(path, THERE)
-
-
-def table_faults(path: str | None, *, force: bool) -> Iterator[Fault]:
-    """Yield what keeps a table from being written, before any work is done for it."""
-    yield from file_faults("--out", path, ENDINGS, force=force)
+def table_faults(path: str | None) -> Iterator[Fault]:
+    """Yield what is wrong with the name of a table to be written, before any work is done for it."""
     if path and path.lower().endswith(".parquet") and find_spec("pyarrow") is None:
         yield Fault("--out", 'needs the extra parquet for such a file: pip install "whirlgate[parquet]"')
 
