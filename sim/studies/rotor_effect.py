@@ -15,13 +15,19 @@ from sim.studies.modes import graded_modes
 from sim.studies.turns import BEYOND_CONTROLS, demand_held, turns, without_rotor
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
+    from collections.abc import Iterable
+
+    from numpy.typing import ArrayLike, NDArray
 
     from sim.flight.quality import Category
+    from sim.flight.trim import Turns
     from sim.model.airplane import FlyingAirplane
     from sim.model.model import Model
 
 BANK_DEG = 45.0
+BANKS_DEG = (0.0, -BANK_DEG, BANK_DEG)
+LEFT, RIGHT = 1, 2
+"""Numbers of the turns among the banks."""
 SPEEDS = 241
 SLOWEST_SHARE = 0.4
 
@@ -196,16 +202,16 @@ def rotor_effect(
         flying, key=lambda one: -abs(one.powerplant.polar_inertia_kg_m2 * one.powerplant.cruise_speed_rad_s)
     )
     first, second = by_momentum[0], by_momentum[-1]
-    for one in (first, second):
-        found = turns(one, np.radians((-BANK_DEG, BANK_DEG)))
-        for index in range(2):
+    pair = [(one, turns(one, np.radians(BANKS_DEG))) for one in (first, second)]
+    for one, found in pair:
+        for index in (LEFT, RIGHT):
             demand_held(one, found, index, allowed=BEYOND_CONTROLS)
     effect = RotorEffect(
         speed_m_s=first.speed_m_s,
-        first=_share(first),
-        second=_share(second),
+        first=_share(*pair[0]),
+        second=_share(*pair[1]),
         doubling=_doubling(first),
-        changes=_changes(first, second, category),
+        changes=_changes(pair, category),
     )
     if not bands:
         return effect
@@ -215,23 +221,28 @@ def rotor_effect(
 
 
 def rotor_shares(
-    flying: FlyingAirplane, speed_m_s: NDArray[np.float64], bank_rad: float
+    flying: FlyingAirplane, speed_m_s: NDArray[np.float64], bank_rad: ArrayLike
 ) -> dict[str, NDArray[np.float64]]:
-    """Return the fraction of each control's travel for the rotor, in level turns at speeds [m/s] and a bank [rad]."""
-    with_it, without = (turns(one, bank_rad, speed_m_s=speed_m_s) for one in (flying, without_rotor(flying)))
-    had, bare = (flying.travel.shares(found.only_found()) for found in (with_it, without))
-    return {name: had[name] - bare[name] for name in had}
+    """Return the fraction of each control's travel for the rotor, in level turns at speeds [m/s] and banks [rad]."""
+    return _for_the_rotor(flying, turns(flying, bank_rad, speed_m_s=speed_m_s), speed_m_s, bank_rad)
 
 
-def _share(flying: FlyingAirplane) -> RotorShare:
-    speed = np.array([flying.speed_m_s])
-    left, right = (rotor_shares(flying, speed, side * np.radians(BANK_DEG)) for side in (-1, 1))
+def _for_the_rotor(
+    flying: FlyingAirplane, found: Turns, speed_m_s: ArrayLike, bank_rad: ArrayLike
+) -> dict[str, NDArray[np.float64]]:
+    bare = turns(without_rotor(flying), bank_rad, speed_m_s=speed_m_s)
+    had, left = (flying.travel.shares(each.only_found()) for each in (found, bare))
+    return {name: had[name] - left[name] for name in had}
+
+
+def _share(flying: FlyingAirplane, found: Turns) -> RotorShare:
+    shares = _for_the_rotor(flying, found, flying.speed_m_s, np.radians(BANKS_DEG))
     return RotorShare(
         powerplant=flying.name,
-        left_rudder_share=float(left["rudder"][0]),
-        left_elevator_share=float(left["elevator"][0]),
-        right_rudder_share=float(right["rudder"][0]),
-        right_elevator_share=float(right["elevator"][0]),
+        left_rudder_share=float(shares["rudder"][LEFT]),
+        left_elevator_share=float(shares["elevator"][LEFT]),
+        right_rudder_share=float(shares["rudder"][RIGHT]),
+        right_elevator_share=float(shares["elevator"][RIGHT]),
     )
 
 
@@ -265,9 +276,8 @@ def _crossing(speeds: NDArray[np.float64], share: NDArray[np.float64], after: in
     return float(speeds[after - 1] + part * (speeds[after] - speeds[after - 1]))
 
 
-def _changes(first: FlyingAirplane, second: FlyingAirplane, category: Category) -> tuple[GradeChange, ...]:
-    banks = (0.0, -BANK_DEG, BANK_DEG)
-    levels = [_levels(one, banks, category) for one in (first, second)]
+def _changes(pair: Iterable[tuple[FlyingAirplane, Turns]], category: Category) -> tuple[GradeChange, ...]:
+    levels = [_levels(flying, found, category) for flying, found in pair]
     return tuple(
         GradeChange(mode, bank, levels[0][bank, mode], levels[1][bank, mode])
         for bank, mode in levels[0]
@@ -275,10 +285,9 @@ def _changes(first: FlyingAirplane, second: FlyingAirplane, category: Category) 
     )
 
 
-def _levels(flying: FlyingAirplane, banks_deg: tuple[float, ...], category: Category) -> dict[tuple[float, str], int]:
-    found = turns(flying, np.radians(banks_deg))
+def _levels(flying: FlyingAirplane, found: Turns, category: Category) -> dict[tuple[float, str], int]:
     worst: dict[tuple[float, str], int] = {}
-    for i, bank in enumerate(banks_deg):
+    for i, bank in enumerate(BANKS_DEG):
         for mode in graded_modes(flying, found, i, category=category):
             worst[bank, mode.name] = max(worst.get((bank, mode.name), 0), mode.level or WORST)
     return worst
