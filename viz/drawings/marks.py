@@ -153,7 +153,7 @@ def shifted(mark: Mark, by: Point, factor: float = 1.0) -> Mark:
 
 def overlap(one: Box, other: Box) -> bool:
     """Return whether two boxes have room in common."""
-    return all(one[side] < other[side + 2] and other[side] < one[side + 2] for side in (0, 1))
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
 
 
 def in_words(length_mm: float) -> str:

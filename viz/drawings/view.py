@@ -40,10 +40,14 @@ class View:
         return right - left, top - bottom
 
 
-def fitted(make: Callable[[float], View], room: Point) -> View:
-    """Return the view at the largest usual scale at which it fits a room of paper, width and height. [mm]."""
-    views = map(make, SCALES)
-    return next((view for view in views if view.size[0] <= room[0] and view.size[1] <= room[1]), make(SCALES[-1]))
+def fitted(make: Callable[[float], View], room: Point, bare: Point = (0.0, 0.0)) -> View:
+    """Return the view at the largest usual scale at which it fits a room of paper, width and height. [mm].
+
+    A scale at which what is `bare` of dimensions and numbers does not fit, at full size, is not tried.
+    """
+    views = (make(scale) for scale in SCALES if bare[0] * scale <= room[0] and bare[1] * scale <= room[1])
+    fits = next((view for view in views if view.size[0] <= room[0] and view.size[1] <= room[1]), None)
+    return fits or make(SCALES[-1])
 
 
 def ratio(scale: float) -> str:

@@ -34,7 +34,8 @@ def cam_view(made: DrawnExhibit, room: Point) -> View:
 
 def plate_view(made: DrawnExhibit, number: int, room: Point) -> View:
     """Return a part with its overall dimensions and its holes numbered."""
-    return fitted(partial(_plate, made, number), room)
+    left, bottom, right, top = made.drawings[number].box
+    return fitted(partial(_plate, made, number), room, (right - left, top - bottom))
 
 
 def _cam(made: DrawnExhibit, scale: float) -> View:
