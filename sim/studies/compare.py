@@ -14,7 +14,7 @@ from sim.studies.burst import timed_strikes_per_1000, untimed_strikes_per_1000
 from sim.studies.cam_answer import CamUsed, cams_used
 from sim.studies.carried_mass import BandedMass, carried_masses
 from sim.studies.impulse_response import Disturbance, impulse_response
-from sim.studies.turns import flown_limits, gyroscopic_couple, turns
+from sim.studies.turns import flown_limits, gyroscopic_couple, of_each, turns
 from sim.studies.windows import window_rows
 
 if TYPE_CHECKING:
@@ -194,7 +194,7 @@ def compare(
     Raises
     ------
     NoAnswerError
-        When the airplane cannot fly straight at the scenario's airspeed.
+        When the airplane cannot fly straight at the airspeed of the scenario: a line for each powerplant that cannot.
 
     Examples
     --------
@@ -205,7 +205,8 @@ def compare(
     """
     least = min(abs(_full_momentum(one)) for one in model.powerplants.values())
     flying = model.airplanes()
-    found = {one.name: _compared(model, one, least, ideal=ideal, strikes=strikes) for one in flying}
+    compared = of_each(flying, lambda one: _compared(model, one, least, ideal=ideal, strikes=strikes))
+    found = {one.name: own for one, own in zip(flying, compared, strict=True)}
     if bands:
         from sim.studies.compare_bands import banded
 

@@ -12,7 +12,7 @@ from sim.flight.take_off_law import RAISING_S
 from sim.studies.bands import drawn_flying
 from sim.studies.carried_mass import BandedMass, carried_masses
 from sim.studies.field_of import field_of
-from sim.studies.field_place import FRICTION, FieldPlace
+from sim.studies.field_place import FRICTION, FieldPlace, tail_friction
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -35,8 +35,8 @@ class FieldAnswer(Answer):
         Name of the airplane.
     surface : str
         Of the ground.
-    friction : float
-        Rolling friction over load.
+    friction, tail_friction : float
+        Rolling friction of the main wheels over their load, and that of the tail, taken for a skid.
     headwind_m_s, altitude_m, raising_s : float
         Wind against the run, altitude of the field, time in which the tail comes up. [m/s, m, s]
     blip_on_s, blip_every_s : float
@@ -59,6 +59,7 @@ class FieldAnswer(Answer):
     title: str
     surface: Surface
     friction: float
+    tail_friction: float
     headwind_m_s: float
     altitude_m: float
     raising_s: float
@@ -147,6 +148,7 @@ def field(
         title=model.title,
         surface=surface,
         friction=FRICTION[surface],
+        tail_friction=tail_friction(surface),
         headwind_m_s=headwind_m_s,
         altitude_m=height_m,
         raising_s=raising_s,

@@ -76,7 +76,8 @@ class FieldOf:
     propeller_clearance_m, propeller_clearance_tail_down_m : float or None
         Blade tip above the ground, the airplane level, and on all wheels. [m]
     verdicts : dict of str
-        ``good`` or ``poor`` of those that a practice is known for, by their names: see `sim.studies.field_stance`.
+        ``good`` or ``poor`` of those that a practice is known for, by their names, ``strikes`` of a propeller that
+        reaches the ground: see `sim.studies.field_stance`.
     curve_speeds_m_s, curve_distances_m : tuple of float
         Airspeed and distance of the take-off run. [m/s, m]
     lift_off_low_m_s, lift_off_high_m_s, touchdown_low_m_s, touchdown_high_m_s, tail_up_low_m_s, tail_up_high_m_s,
@@ -191,7 +192,7 @@ def field_of(
         Where it does not lift off.
     """
     off = place.take_off(raising_s)
-    demand_run(off.run)
+    demand_run(off.run, place.flying.name)
     values = {name: float(value[0]) for name, value in _numbers(place, off, raising_s, blip).items()}
     known: dict[str, Any] = {name: value if math.isfinite(value) else None for name, value in values.items()}
     farther = np.diff(off.run.distances_m[:, 0], prepend=-1.0) > 0.0  # parts share their ends

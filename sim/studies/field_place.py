@@ -53,6 +53,8 @@ RAISED_FROM = 0.5
 practice, no source; full power lifts the tail of a light airplane almost at rest."""
 LEAST_SHARE = 1e-6
 """Below it two speeds are one, and a wing does not lift."""
+CURE = "take firmer ground, reduce the weight or give more power"
+"""What brings to its end a take-off run that ends before lift-off."""
 GLIDE_SPEEDS = 200
 FASTEST_GLIDE = 3.0
 """Of the search for the flattest glide, over the stalling speed."""
@@ -109,7 +111,7 @@ class FieldPlace:
         self.usual_friction = FRICTION[surface]
         self.ground = Ground(
             friction=FRICTION[surface] * rough,
-            tail_friction=max(SKID_FRICTION, FRICTION[surface]) * skid,
+            tail_friction=tail_friction(surface) * skid,
             altitude_m=flying.altitude_m,
             wing_above_m=self.gear.below_m + model.airframe.wing_height_m,
         )
@@ -263,8 +265,13 @@ def raising_swing(place: FieldPlace, off: TakeOff, raising_s: float) -> Swing:
     return swing(place.wheels(1.0), place.gear, place.flying.travel, off.tail_up_m_s, raising_s=raising_s)
 
 
-def demand_run(run: Run) -> None:
-    """Raise an error where the one airplane of a take-off run does not get to its end.
+def tail_friction(surface: Surface) -> float:
+    """Return the friction of the tail, taken for a skid, over its load."""
+    return max(SKID_FRICTION, FRICTION[surface])
+
+
+def demand_run(run: Run, name: str) -> None:
+    """Raise an error where the one airplane of a take-off run does not get to its end with the powerplant named.
 
     Raises
     ------
@@ -275,7 +282,8 @@ def demand_run(run: Run) -> None:
     if math.isnan(stuck_m_s):
         return
     if stuck_m_s <= STAND_M_S:
-        message = "full power does not start it rolling on this ground"
+        message = f"full power of {name} does not start the airplane rolling on this ground; {CURE}"
     else:
-        message = f"the airplane does not get faster than {in_both('speed_m_s', stuck_m_s)} on this ground"
+        reached = in_both("speed_m_s", stuck_m_s)
+        message = f"with full power of {name} the airplane does not get faster than {reached} on this ground; {CURE}"
     raise NoAnswerError(message)

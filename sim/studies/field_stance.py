@@ -18,6 +18,8 @@ SHORT_OF_STALL: Final = Usual(0.0, 4.0, PRACTICE, "stall_alpha_deg")
 """Angle of attack of the stall over the attitude on all wheels: so a three-point landing touches a little above it."""
 NOSE_OVER: Final = Usual(16.0, 25.0, PRACTICE, "nose_over_deg")
 """At the least of it braked wheels, whose friction is 0.3 of their load, do not stand it on its nose."""
+STRIKES: Final = "strikes"
+"""Of a propeller that reaches the ground."""
 OVERTURN: Final = Usual(None, 63.0, PRACTICE, "overturn_deg")
 
 
@@ -54,6 +56,7 @@ def stance_of(place: FieldPlace, clearance: Clearance | None) -> dict[str, Any]:
     }
     held |= {name: (clearance.usual, value) for name, value in above.items() if clearance and value is not None}
     verdicts = {name: "good" if usual.holds(value) else "poor" for name, (usual, value) in held.items()}
+    verdicts |= {name: STRIKES for name, value in above.items() if value is not None and value <= 0.0}
     return {**found, **above, "verdicts": verdicts}
 
 

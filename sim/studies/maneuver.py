@@ -155,7 +155,7 @@ def _begun(kind: Maneuver, bank_deg: float | None) -> tuple[Maneuver, float]:
 
 def _taken_off(model: Model, flying: tuple[FlyingAirplane, ...], kind: Maneuver) -> ManeuverAnswer:
     """Return the take-off with every powerplant."""
-    off = [taken_off(model, one, _times_s(kind)) for one in flying]
+    off = of_each(flying, lambda one: taken_off(model, one, _times_s(kind)))
     columns = tuple(history_columns(one.history) for one in off)
     flights = tuple(
         replace(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sim.errors import NoAnswerError, refuse
+from sim.errors import refuse
 from sim.flight.actuation import fly
 from sim.flight.ground_contact import grounded, load_n, three_wheels
 from sim.flight.motion import Controls
@@ -89,11 +89,7 @@ def taken_off(model: Model, flying: FlyingAirplane, times_s: Array) -> TakenOff:
     """
     place = _place(model, flying)
     off = place.take_off(RAISING_S)
-    try:
-        demand_run(off.run)
-    except NoAnswerError as error:
-        message = f"{flying.name}: {error}"
-        raise NoAnswerError(message) from None
+    demand_run(off.run, flying.name)
     gear = replace(place.gear, ahead_m=float(place.gear.ahead_m[0]), tail_m=float(place.gear.tail_m[0]))
     ground = place.ground
     ground = replace(ground, friction=float(ground.friction[0]), tail_friction=float(ground.tail_friction[0]))

@@ -57,7 +57,10 @@ def test_an_unknown_scenario(run):
 def test_no_answer_is_a_sentence(run):
     shown = run("compare", "--set", "flight.speed=30 mph")
     assert shown.exit_code == 1
-    assert shown.stderr.startswith("rotary: no steady straight flight at 30 mph")
+    lines = shown.stderr.splitlines()
+    assert [line.split("within")[0] for line in lines] == [
+        f"{name}: no steady straight flight at 30 mph " for name in ("rotary", "flat_four")
+    ]
 
 
 def test_an_airplane_without_a_gun(run):
@@ -85,6 +88,7 @@ def test_power_that_leaves_no_flight_path_is_a_sentence(run):
     assert result.exit_code == 1
     assert result.stderr == (
         "rotary: no steady straight flight at 600 mph within power; fly nearer to the speed of least drag\n"
+        "flat_four: no steady straight flight at 600 mph within power; fly nearer to the speed of least drag\n"
     )
 
 
@@ -93,6 +97,7 @@ def test_a_rudder_too_small_to_fly_straight_is_a_sentence(run):
     assert result.exit_code == 1
     assert result.stderr == (
         "rotary: no steady straight flight at 80 mph within rudder travel, nor at any speed up to 160 mph\n"
+        "flat_four: no steady straight flight at 80 mph within rudder travel, nor at any speed up to 160 mph\n"
     )
 
 

@@ -105,6 +105,42 @@ def test_a_stance_too_flat_lifts_off_and_touches_down_faster(run, answered):
     assert found["landing_run_m"] > 1.5 * usual["landing_run_m"]
 
 
+def test_a_propeller_that_strikes_the_ground_says_that_no_run_can_be_made(run, answered):
+    """Level it reaches half its diameter below the line of thrust, whose height above the wheels stays."""
+    longer = ("--set", "powerplant.rotary.propeller.diameter=14 ft")
+    usual, found = (answered("field", BIPLANE, *words)["powerplants"]["rotary"] for words in ((), longer))
+    assert "strikes" not in usual["verdicts"].values()
+    assert found["propeller_clearance_m"] < 0.0
+    assert found["verdicts"]["propeller_clearance_m"] == "strikes"
+    shown = " ".join(run("field", BIPLANE, *longer).stdout.split())
+    assert "The propeller of rotary strikes the ground: no run of its column can be made." in shown
+    assert "The propeller of flat_four" not in shown
+
+
+def test_engines_too_weak_to_roll_are_named_with_the_cure_and_more_power_is_one(run):
+    """A column that is missing says the same as both do alone, in the field and in the flight."""
+    weak = {name: ("--set", f"powerplant.{name}.power=4 hp") for name in ("rotary", "flat_four")}
+    said = {
+        name: f"full power of {name} does not start the airplane rolling on this ground; take firmer ground, "
+        "reduce the weight or give more power"
+        for name in weak
+    }
+    one = run("field", BIPLANE, "--surface", "soft ground", *weak["rotary"])
+    assert one.exit_code == 0
+    assert f"No column: {said['rotary']}." in " ".join(one.stdout.split())
+    for words in (("field", BIPLANE, "--surface", "soft ground"), ("maneuver", "take-off", BIPLANE)):
+        both = run(*words, *weak["rotary"], *weak["flat_four"])
+        assert (both.exit_code, both.stderr.splitlines()) == (1, list(said.values()))
+
+
+def test_the_sheet_says_what_friction_its_runs_have(run, answered):
+    hard, soft = (answered("field", BIPLANE, "--surface", name) for name in ("concrete", "soft ground"))
+    assert (hard["friction"], soft["friction"]) == (FRICTION["concrete"], FRICTION["soft ground"])
+    assert hard["tail_friction"] == soft["tail_friction"] > soft["friction"]
+    shown = " ".join(run("field", BIPLANE, "--surface", "soft ground").stdout.split())
+    assert f"main wheels {soft['friction']:g}, textbooks' value of this ground; tail, as of a skid, 0.35" in shown
+
+
 def test_rudder_beyond_its_travel_is_told(run):
     shown = " ".join(run("field", BIPLANE, "--set", "rudder.travel=8 deg").stdout.split())
     assert "Full rudder does not keep it straight with rotary" in shown

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sim.model.plausibility.limits import TAIL_WHEEL_CLEARANCE
 from sim.studies.field_place import BRAKED_FRICTION
-from sim.studies.field_stance import NOSE_OVER, OVERTURN, SHORT_OF_STALL
+from sim.studies.field_stance import NOSE_OVER, OVERTURN, SHORT_OF_STALL, STRIKES
 from viz.sheets.bands import NEARLY_ALL, band, has_band, known, with_band
 from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
 from viz.sheets.masses import flown_at
@@ -90,9 +90,9 @@ def sheet(answer: FieldAnswer) -> Iterator[Block]:
         altitude=Value("altitude_m", answer.altitude_m),
         wind=_wind(answer),
     )
-    weak = (say("No column: {name}, {why}.", name=name, why=why) for name, why in answer.too_weak.items())
+    weak = (say("No column: {why}.", why=why) for why in answer.too_weak.values())
     owns, heads = answer.powerplants, ["", *answer.powerplants]
-    yield rows(title, heads, _rows(answer, ROWS), *weak, CONDITIONS, *_sure(answer))
+    yield rows(title, heads, _rows(answer, ROWS), *_strikes(answer), *weak, CONDITIONS, _ground(answer), *_sure(answer))
     beyond = outside(wind.approach_beyond for own in owns.values() for wind in own.winds)
     yield rows("Wind across that is held", heads, _winds(answer), HELD, *beyond)
     yield rows("On its wheels", heads, _stance(answer), _practice())
@@ -103,6 +103,25 @@ def sheet(answer: FieldAnswer) -> Iterator[Block]:
     yield next_steps(
         say("the take-off in time, with {run}", run=Run("maneuver take-off")),
         say("stall, climb and top speed, with {run}", run=Run("speeds")),
+    )
+
+
+def _strikes(answer: FieldAnswer) -> Iterator[str]:
+    """Yield which propellers reach the ground, for whom no run here can be made."""
+    for name, own in answer.powerplants.items():
+        if STRIKES in own.verdicts.values():
+            yield (
+                f"The propeller of {name} strikes the ground: no run of its column can be made. Raise "
+                "balance.thrust_line above the supports with a longer gear, or take a smaller propeller."
+            )
+
+
+def _ground(answer: FieldAnswer) -> Sentence:
+    return say(
+        "Friction over load: main wheels {wheels}, textbooks' value of this ground; tail, as of a skid, {tail}, common "
+        "practice, no source.",
+        wheels=Value("friction", answer.friction, plain=True),
+        tail=Value("tail_friction", answer.tail_friction, plain=True),
     )
 
 
