@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
+import threading
 from importlib import import_module
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
@@ -57,11 +59,25 @@ ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
 """Matrices here are small: threads of the linear algebra wait for each other longer than they work."""
 
 
+def _end_by_signal() -> None:
+    """Let a signal that ends a program end this one as an exit does: what it opened is closed, its workers go too."""
+    if threading.current_thread() is not threading.main_thread():
+        return
+    for name in ("SIGTERM", "SIGHUP"):
+        if which := getattr(signal, name, None):
+            signal.signal(which, _leave)
+
+
+def _leave(number: int, frame: object) -> NoReturn:  # noqa: ARG001
+    raise SystemExit(128 + number)
+
+
 class LazyGroup(click.Group):
     """A group that knows its commands by name and imports one only when it is called."""
 
     def main(self, *args: Any, **extra: Any) -> Any:  # noqa: ANN401
         """Run a command line; where the machine fails, as with a full disk, say so and end with 3."""
+        _end_by_signal()
         try:
             return super().main(*args, **extra)
         except (OSError, MemoryError) as error:

@@ -127,3 +127,15 @@ def test_a_drawing_takes_no_setting(run):
     result = run("check", DRAWING, "--set", "wing.gap=5 ft")
     assert result.exit_code == 2
     assert f"changes a scenario; {DRAWING} is a drawing, whose file is to be changed" in result.stderr
+
+
+def test_of_thousands_of_faults_the_first_are_told(run, tmp_path):
+    """Each engine lacks its six tables: 200 faults in their order, and how many more there are."""
+    file = tmp_path / "many.toml"
+    engines = "\n".join(f'[powerplant.x{number}]\nkind = "rotary"' for number in range(300))
+    file.write_text(BIPLANE.read_text(encoding="utf-8") + engines, encoding="utf-8")
+    said = run("check", file).stderr.splitlines()
+    assert len(said) == 201
+    whole = json.loads(run("check", file, "--json").stdout)["faults"]
+    assert said[-1] == f"and {len(whole) - 200} more; mend these first"
+    assert len(whole) > 600

@@ -4,13 +4,18 @@ import csv
 import io
 import json
 import os
-import signal
 import subprocess
 import sys
 import time
 
 import pytest
 from airplanes import BIPLANE
+
+from sim.sweeps.grid import SweepRow
+from sim.sweeps.outputs import SweepColumn
+from viz.files.table import write_table
+from viz.sheets.blocks import Column, Table
+from viz.sheets.csv import write
 
 STALL = "speeds.powerplants.rotary.stall_m_s"
 TOP = "speeds.powerplants.rotary.top_m_s"
@@ -188,37 +193,6 @@ def test_a_missing_extra_is_named_before_any_work(run, monkeypatch, module, word
     assert (result.exit_code, result.stderr) == (2, sentence)
 
 
-def test_a_file_in_the_place_of_the_journal_is_left_alone(run, tmp_path):
-    journal = tmp_path / "t.csv.journal"
-    journal.write_text("my own notes\n", encoding="utf-8")
-    result = run(*ASK, "--out", tmp_path / "t.csv")
-    assert result.exit_code == 2
-    assert result.stderr == (
-        f"{journal}: is in the way: it is no journal of a sweep; remove it or give another --out\n"
-    )
-    assert journal.read_text(encoding="utf-8") == "my own notes\n"
-
-
-@pytest.mark.slow
-def test_killed_in_the_middle_it_goes_on_to_the_same_table(run, tmp_path):
-    ask = (str(BIPLANE), "--vary", "wing.span=26ft:30ft:24", "--collect", STALL, "--collect", TOP)
-    whole, out, journal = tmp_path / "whole.csv", tmp_path / "t.csv", tmp_path / "t.csv.journal"
-    killed = subprocess.Popen([*WHIRLGATE, "sweep", *ask, "--out", str(out)], stdout=subprocess.DEVNULL)
-    deadline = time.monotonic() + 120.0
-    while time.monotonic() < deadline and (not journal.exists() or journal.read_bytes().count(b"\n") < 5):
-        time.sleep(0.01)
-    os.kill(killed.pid, signal.SIGKILL)
-    assert killed.wait() == -signal.SIGKILL
-    assert not out.exists()
-    kept = journal.read_bytes()
-    assert 5 <= kept.count(b"\n") < 24
-    journal.write_bytes(kept + b'["half a li')  # what a kill in the middle of a line leaves
-    assert run("sweep", *ask, "--out", out).exit_code == 0
-    assert run("sweep", *ask, "--out", whole).exit_code == 0
-    assert out.read_bytes() == whole.read_bytes()
-    assert sorted(tmp_path.iterdir()) == [out, whole]
-
-
 def told_on(stderr) -> subprocess.CompletedProcess:
     return subprocess.run([*WHIRLGATE, *ASK], stdout=subprocess.PIPE, stderr=stderr, check=True, text=True)
 
@@ -283,3 +257,13 @@ def test_what_was_drawn_is_not_offered_again(run, tmp_path):
     assert "Next: a picture, by adding --figure sweep.svg to this command; the table as a file" in plain
     both = run(*ask, "--figure", tmp_path / "a.svg", "--out", tmp_path / "a.csv").stdout
     assert "Next:" not in both
+
+
+def test_no_cell_of_a_table_is_a_formula(tmp_path):
+    """Words that a spreadsheet would compute are words; numbers stay numbers, negative ones too."""
+    file = tmp_path / "t.csv"
+    columns = [SweepColumn("a", "a", "", ""), SweepColumn("b", "b", "", "")]
+    write_table(str(file), columns, [SweepRow((-1.5,), ("=1+1",), "@cmd")], force=False)
+    assert rows(file)[1:] == [["-1.5", "'=1+1", "'@cmd"]]
+    table = Table("-2+3", (Column("+x", ("=A1", "-30")),))
+    assert list(csv.reader(io.StringIO(write([table], "si"))))[:4] == [["'-2+3"], ["'+x"], ["'=A1"], ["-30"]]

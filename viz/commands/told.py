@@ -12,6 +12,10 @@ if TYPE_CHECKING:
     from sim.errors import InputError, MachineError, NoAnswerError, WhirlgateError
 
 
+MOST_FAULTS = 200
+"""Faults that are told at once: whoever has more begins with these."""
+
+
 def how_to_give(name: str, told: str) -> str:
     """Return what the help says of an argument and its example.
 
@@ -47,7 +51,10 @@ def no_option(name: str, taken: Sequence[str], command: str) -> str:
 
 def refused(error: InputError, context: click.Context) -> NoReturn:
     """Print the faults, of amounts in both systems those of the reader, and end with 2."""
-    _end(error, context, 2)
+    from sim.errors import Fault, InputError
+
+    faults, more = error.faults[:MOST_FAULTS], len(error.faults) - MOST_FAULTS
+    _end(InputError([*faults, *([Fault("", f"and {more} more; mend these first")] if more > 0 else [])]), context, 2)
 
 
 def unanswered(error: NoAnswerError, context: click.Context) -> NoReturn:

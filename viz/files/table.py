@@ -8,6 +8,7 @@ from importlib.util import find_spec
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault
+from sim.scenario.bill_cells import defused
 from viz.files.atomic import write_whole
 
 if TYPE_CHECKING:
@@ -42,8 +43,12 @@ def _csv(heads: Sequence[str], table: Sequence[Sequence[Scalar]]) -> str:
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(heads)
-    writer.writerows(["" if value is None else value for value in row] for row in table)
+    writer.writerows([_cell(value) for value in row] for row in table)
     return text.getvalue()
+
+
+def _cell(value: Scalar) -> Scalar:
+    return "" if value is None else defused(value) if isinstance(value, str) else value
 
 
 def _parquet(columns: Sequence[SweepColumn], heads: Sequence[str], table: Sequence[Sequence[Scalar]]) -> bytes:

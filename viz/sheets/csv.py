@@ -7,6 +7,7 @@ import io
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from sim.scenario.bill_cells import defused
 from sim.units.quantities import quantity, shown
 from viz.sheets.blocks import Caution, Checklist, Picture, Points, Sentence, Table, Value, Verbatim
 from viz.sheets.text import number_of, text_of
@@ -27,11 +28,19 @@ def write(blocks: Iterable[Block], units: Units) -> str:
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
     for block in blocks:
-        writer.writerows(
-            _table(block, units) if isinstance(block, Table) else ([line] for line in _prose(block, units))
-        )
+        rows = _table(block, units) if isinstance(block, Table) else ([line] for line in _prose(block, units))
+        writer.writerows([*map(_harmless, row)] for row in rows)
         writer.writerow([])
     return stream.getvalue()
+
+
+def _harmless(cell: str) -> str:
+    """Return a cell that a spreadsheet shows; of what it could compute only a number is left."""
+    try:
+        float(cell)
+    except ValueError:
+        return defused(cell)
+    return cell
 
 
 def _table(table: Table, units: Units) -> Iterator[list[str]]:
