@@ -50,7 +50,7 @@ WORKING_PARTS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
         ("receiver", "receiver length", "receiver steel", "upper receiver", "lower receiver"),
     ),
     ("a striker", _LAMP, ("striker", "striker spring", "striker energy", "striker travel", "striker mass")),
-    ("a hammer", _LAMP, ("hammer", "hammer spring", "hammer energy", "hammer fall")),
+    ("a hammer", _LAMP, ("hammer", "hammer spring", "hammer energy", "hammer fall", "hammer mass", "hammer weight")),
     ("a firing pin", _LAMP, ("firing pin", "firing pin *", "* firing pin")),
     ("a primer", _LAMP, ("primer", "primer strike", "primer pocket", "percussion cap", "detonator", "igniter")),
     ("a sear", _SWITCH, ("sear", "sear *", "* sear", "disconnector", "auto sear *")),

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from sim.answer import Answer
+from sim.display.inert import refused_values
 from sim.errors import Fault, InputError, NoAnswerError, refuse
-from sim.model.display_model import display_model
+from sim.model.display_model import DisplayModel, display_model
 from sim.model.model import Model
 from sim.scenario.bundled import fetch
 from sim.scenario.display_file import is_display
@@ -96,27 +97,40 @@ def _checked(file: str, settings: tuple[str, ...]) -> Checked:
         source = parse(fetch(file).text, file)
         if is_display(source.data or {}):
             kind = "display"
-            _refuse_display(file, settings)
+            _refuse_display(display_model(file, settings), source, file, settings)
         elif Scenario.foreign(source.data or {}):
             kind = "drawing"
             read_drawing(file)
             if settings:
                 refuse("settings", f"changes a scenario; {file} is a drawing, whose file is to be changed")
         else:
-            model = Model(load(file, settings))
+            scenario = load(file, settings)
+            model = Model(scenario)
             _refuse_masses(model, source, file)
+            if scenario.exhibit is not None:
+                _refuse_display(model, source, file, settings)
             remarks = model.remarks()
     except InputError as error:
         return Checked(file, kind, fine=False, faults=error.faults, remarks=())
     return Checked(file, kind, fine=True, faults=(), remarks=remarks)
 
 
-def _refuse_display(file: str, settings: tuple[str, ...]) -> None:
-    """Refuse a display alone whose timing leaves nothing to show, in the words of its study."""
+def _refuse_display(model: Model | DisplayModel, source: Source, file: str, settings: tuple[str, ...]) -> None:
+    """Refuse a display whose timing leaves nothing to show or which asks for more than a lamp needs, as its study does.
+
+    Raises
+    ------
+    InputError
+        With every value that is refused, by file and line.
+    """
     try:
-        display_model(file, settings).display()
+        refused = refused_values(model.display())
     except NoAnswerError as error:
-        raise InputError([Fault("timing", str(error), file)]) from error
+        if isinstance(model, DisplayModel):
+            raise InputError([Fault("timing", str(error), file)]) from error
+        return  # an airplane that its guns fit is right without a display of them
+    if refused:
+        raise InputError(at_lines(refused, source, file, settings))
 
 
 def _refuse_masses(model: Model, source: Source, file: str) -> None:

@@ -96,7 +96,15 @@ class Given:
     @property
     def allowed(self) -> Allowed:
         """The unit and limits for the reader."""
-        return Allowed(self.unit, above=self.above, least=self.least, below=self.below, most=self.most, bare=self.bare)
+        return Allowed(
+            self.unit,
+            above=self.above,
+            least=self.least,
+            below=self.below,
+            most=self.most,
+            bare=self.bare,
+            example=self.example,
+        )
 
     @property
     def shown(self) -> str:

@@ -16,6 +16,7 @@ from sim.units.parsing import quoted
 MOST_FAULTS = 50
 _PLACE = re.compile(r"\(at line (\d+), column \d+\)")
 _BARE = re.compile(r"=\s*([+\-0-9.][^\"'#]*[A-Za-z°%][^\"'#]*)")
+_WORD = re.compile(r"=\s*[A-Za-z][A-Za-z -]*(#.*)?$")
 _OPENING = re.compile(r"\s*\[+\s*([A-Za-z0-9_.-]*)")
 
 
@@ -124,6 +125,8 @@ def _note(source: Source, row: str, line: int, *, called: str, why: str) -> None
     bare = _BARE.search(row)
     if bare:
         what = f"a value with a unit or letters stands in double quotes, got {quoted(row.strip())}"
+    elif _WORD.search(row):
+        what = f"words stand in double quotes, and a count is a plain number such as 2, got {quoted(row.strip())}"
     else:
         what = f"is not TOML: {why[:1].lower()}{why[1:]}, got {quoted(row.strip())}"
     if not any(fault.line == line for fault in source.faults):

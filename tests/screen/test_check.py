@@ -16,7 +16,7 @@ def test_one_bad_file_does_not_hide_the_next(run, tmp_path):
     assert result.exit_code == 2
     assert result.stdout.startswith(f"{right}: no faults\n")
     assert (
-        result.stderr.splitlines()[0] == f'{wrong}:{line}: airplane.mass: must have a unit, as in "381 lb", got "1400"'
+        result.stderr.splitlines()[0] == f'{wrong}:{line}: airplane.mass: must have a unit, as in "1400 lb", got "1400"'
     )
     assert result.stderr.splitlines()[1].startswith("tolgate: is neither a file nor a bundled scenario (")
 

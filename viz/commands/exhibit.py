@@ -12,6 +12,8 @@ from viz.commands.output import deliver, picture
 from viz.commands.progress import bar
 
 if TYPE_CHECKING:
+    from sim.model.display_model import DisplayModel
+    from sim.model.model import Model
     from viz.sheets.format import Units
 
 
@@ -41,9 +43,9 @@ FIT = "By which holes and openings are cut wider than drawn, negative for tighte
 @ideal_option()
 @figure_out
 @json_out
-@click.pass_obj
+@click.pass_context
 def command(
-    units: Units,
+    ctx: click.Context,
     /,
     *,
     scenario: str,
@@ -71,6 +73,7 @@ def command(
     from viz.sheets.exhibit import sheet
 
     shown = display_model(scenario, settings)
+    units = _units(ctx, shown)
     answer = exhibit(shown, ideal=ideal, progress=lambda circles: bar(circles, len(circles), "trying cams"))
     if folder:
         from viz.drawings.folder import Cutting, contents, write
@@ -79,3 +82,15 @@ def command(
             click.echo(f"wrote {path}", err=True)
     picture(figure, "exhibit", answer, units, force=force)
     deliver(answer, sheet(answer, written=bool(folder)), units, as_json=as_json)
+
+
+def _units(ctx: click.Context, shown: Model | DisplayModel) -> Units:
+    """Return the units asked for; where none are, a display alone is told in those of its hardware, as its book is."""
+    from click.core import ParameterSource
+
+    from sim.model.display_model import DisplayModel
+    from viz.drawings.lengths import units_of
+
+    asked: Units = ctx.obj
+    given = ctx.find_root().get_parameter_source("units") is not ParameterSource.DEFAULT
+    return asked if given or not isinstance(shown, DisplayModel) else units_of(shown.file.exhibit.hardware)

@@ -34,5 +34,5 @@ def command(file: str, *, of_drawing: bool, of_exhibit: bool, like: str, force: 
     from viz.sheets.text import text_of
 
     write_whole(file, new(drawing=of_drawing, exhibit=of_exhibit, like=like), force=force)
-    for sentence in sheet(file):
+    for sentence in sheet(file, exhibit=of_exhibit):
         click.echo(text_of(sentence, "si"))

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Sentence
 
 
-def sheet(file: str) -> Iterator[Sentence]:
-    """Yield where the file was written, and what comes next."""
-    yield say("{file}: written; change it, then run: whirlgate check {file}", file=file)
+def sheet(file: str, *, exhibit: bool = False) -> Iterator[Sentence]:
+    """Yield where the file was written, and what comes next; of a display alone how its files are made."""
+    then = ", and: whirlgate exhibit {file} --out FOLDER" if exhibit else ""
+    yield say("{file}: written; change it, then run: whirlgate check {file}" + then, file=file)

@@ -90,7 +90,7 @@ def _sold(plan: Plan, where: Places) -> Iterator[Limit]:
     """Yield the limits that keep to sizes that are sold."""
     display, shaft, roller = plan.display, plan.shaft, plan.roller
     bore, outer = 2.0 * display.cam.shaft_radius_m, 2.0 * display.follower.roller_radius_m
-    size = brief("shaft_diameter_m", shaft.bore_m)
+    sold = [brief("shaft_diameter_m", each) for each in plan.stock.bores(bore)]
     yield Limit(
         "shaft less bore of its bearing",
         "size_error_m",
@@ -98,7 +98,7 @@ def _sold(plan: Plan, where: Places) -> Iterator[Limit]:
         "at most",
         EXACT_M,
         shaft.name,
-        f"a shaft of {size}",
+        f"a shaft of {' or '.join(sold)}",
     )
     size = brief("roller_diameter_m", roller.outer_m)
     yield Limit(

@@ -159,6 +159,13 @@ class Stock:
         """Return the bearing of the smallest bore that is not below this one, else the largest. [m]."""
         return next((each for each in self.bearings if each.bore_m >= bore_m - 1e-9), self.bearings[-1])
 
+    def bores(self, bore_m: float) -> tuple[float, ...]:
+        """Return the bores of bearings on either side of one that is not sold, or that one. [m]."""
+        sold = [each.bore_m for each in self.bearings]
+        below = max((each for each in sold if each <= bore_m + 1e-9), default=sold[0])
+        above = min((each for each in sold if each >= bore_m - 1e-9), default=sold[-1])
+        return (below,) if above - below < 1e-9 else (below, above)
+
     def roller(self, outer_m: float) -> Bearing:
         """Return the bearing that serves as a roller and comes nearest to an outside diameter. [m]."""
         fit = (each for each in self.bearings if each.name in self.rollers)

@@ -182,7 +182,7 @@ def test_a_file_stands_where_it_is_named():
     late = scenario.replace('"last"\ngroup', '"last"\nmass = "2"\ngroup')
     line = late.split("\n").index('mass = "2"') + 1
     assert refused("name,group,station [m]\nb,y,1\na,y,1\n", late) == [
-        f'mine.toml:{line}: item.4.mass: must have a unit, as in "381 lb", got "2"'
+        f'mine.toml:{line}: item.4.mass: must have a unit, as in "92 lb ± 3 lb", got "2"'
     ]
 
 

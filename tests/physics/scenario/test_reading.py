@@ -98,8 +98,8 @@ def test_a_wrong_setting_is_told_with_its_option_and_all_at_once():
 def test_faults_of_the_file_stand_before_those_of_settings():
     said = faults(LEAST.replace('"635 kg"', '"635"'), "wing.chord=9")
     assert said == [
-        'least.toml:5: airplane.mass: must have a unit, as in "381 lb", got "635"',
-        'set wing.chord: must have a unit, as in "28 ft 1 in", got "9"',
+        'least.toml:5: airplane.mass: must have a unit, as in "1400 lb", got "635"',
+        'set wing.chord: must have a unit, as in "4 ft 6 in", got "9"',
     ]
 
 
@@ -120,12 +120,12 @@ def test_an_item_of_a_list_is_set_by_number_or_name():
 @pytest.mark.parametrize(
     ("setting", "wanted"),
     [
-        ("item.pilot.mass=abc", 'set item.pilot.mass: must be a mass, as in "381 lb", got "abc"'),
-        ("item.2.mass=abc", 'set item.2.mass: must be a mass, as in "381 lb", got "abc"'),
+        ("item.pilot.mass=abc", 'set item.pilot.mass: must be a mass, as in "92 lb ± 3 lb", got "abc"'),
+        ("item.2.mass=abc", 'set item.2.mass: must be a mass, as in "92 lb ± 3 lb", got "abc"'),
         ("item.pilot.mas=3 kg", "set item.pilot.mas: unknown key; did you mean mass?"),
         (
             'item.pilot={name="pilot", group="pilot", mass="80"}',
-            'set item.pilot.mass: must have a unit, as in "381 lb", got "80"',
+            'set item.pilot.mass: must have a unit, as in "92 lb ± 3 lb", got "80"',
         ),
     ],
 )

@@ -196,7 +196,7 @@ def refused(*settings):
 
 def test_wrong_readings_are_told_in_the_words_of_the_file():
     assert refused("reading.1.values=['535 mm', '-1 mm']", "reading.2.view=pla", "known.wing.span=28").split("\n") == [
-        f'{DRAWING}:11: known: wing.span must have a unit, as in "28 ft 1 in", got "28"',
+        f'{DRAWING}:11: known: wing.span must have a unit, as in "28 ft 1 in ± 1/4 in", got "28"',
         'set reading.1.values: must be above 0 and at most 100000 mm, got "-1 mm"',
     ]
     assert refused("reading.2.view=pla") == (
