@@ -102,6 +102,27 @@ def test_a_sentence_stands_for_two_seconds_at_least(gun, session, gear):
     assert min(stood for _, stood in captions[1:]) >= HOLD_S - FRAME_S
 
 
+SAID = {
+    "fires": {"caption.lead", "caption.lead_free"},
+    "waits": {"caption.holding"},
+    "loads": {"caption.through", "caption.through_free", "caption.struck", "caption.struck_free"},
+}
+
+
+@pytest.mark.parametrize("gear", ["interrupter", "none"])
+def test_the_sentence_is_true_in_every_frame_from_the_first_on(gun, session, gear):
+    """While nobody touches anything: that the gun waits is said while it does, the first wait among them."""
+    if gear == "none":
+        gun.change_gear()
+    seen = set()
+    for _ in range(90 * 60):
+        session.tick(FRAME_S)
+        state = gun_state(gun.view())
+        seen.add(state)
+        assert gun.caption().key in SAID[state]
+    assert seen == {"fires", "loads"} | ({"waits"} if gear == "interrupter" else set())
+
+
 def test_a_round_is_seen_for_a_third_of_the_time_and_time_says_how_slow_it_is(gun, session):
     """While firing, from muzzle to a little beyond the disc; the pace goes down from release to passage by itself."""
     seen, paces = 0, {}

@@ -169,17 +169,26 @@ class BladesWorld(World):
         self._hold.take(self._due(), self._now_s)
 
     def _go_on(self, elapsed_s: float) -> None:
-        gun = self._gun
-        passages_hz = gun.spin_rad_s * gun.line.blades / math.tau
-        picked = self.pace.value
-        self._wanted = picked
-        if picked < FAST_PACE:
-            self._wanted = wanted_pace(
-                picked, self._state, wait_s=self._wait_s, last=self._last, passages_hz=passages_hz, steady=self.steady
-            )
+        gun, picked = self._gun, self.pace.value
+        if not self._state.time_s:  # a gun that begins with waiting: what is said of that is true for long enough
+            self._run(gun, 0.0)
+            self._pace = self._wanted_pace(gun)
+        self._wanted = self._wanted_pace(gun)
         self._pace = eased(self._pace, self._wanted, elapsed_s) if picked < FAST_PACE else picked
+        self._run(gun, elapsed_s * self._pace)
+
+    def _wanted_pace(self, gun: TimedGun) -> float:
+        picked, passages_hz = self.pace.value, gun.spin_rad_s * gun.line.blades / math.tau
+        if picked >= FAST_PACE:
+            return picked
+        return wanted_pace(
+            picked, self._state, wait_s=self._wait_s, last=self._last, passages_hz=passages_hz, steady=self.steady
+        )
+
+    def _run(self, gun: TimedGun, gun_s: float) -> None:
+        """Let time of the gun's own pass [s]."""
         waited = self._state.holding
-        self._state = advance(self._state, gun, elapsed_s * self._pace, self._random, trigger=self._trigger)
+        self._state = advance(self._state, gun, gun_s, self._random, trigger=self._trigger)
         if self._state.holding and not waited:
             self._wait_s = wait_rad(gun, self._state.angle_rad) / gun.spin_rad_s
         for fired in self._state.passed:
