@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Final
 
 import numpy as np
 from scipy.linalg import eigh
-from scipy.sparse import csc_array, csr_array
+from scipy.sparse import csc_array
 from scipy.sparse.linalg import splu
 
 from sim.errors import NoAnswerError
@@ -109,9 +109,10 @@ def _demand_held(frame: Frame, straight: Span, tension: Numbers | None) -> None:
         return
     wire = np.array([bar.wire for bar in frame.bars], dtype=bool)
     holds = ~wire | (tension > SLACK * np.abs(tension).max(initial=0.0))
-    stretch, springs = csr_array(frame.stretch[:, frame.free][holds]), frame.bar_stiffness_n_per_m[holds]
+    stretch = frame.stretch[:, frame.free][holds]
+    springs = frame.bar_stiffness_n_per_m[holds]
     beams = _beams(frame, straight)[np.ix_(frame.free, frame.free)]
-    _demand_stable(frame, beams + _stiffness(stretch, springs))
+    _demand_stable(frame, beams + (stretch.T * springs) @ stretch)
 
 
 def _patches(one: FrameSpan, load: FrameLoad) -> tuple[Sequence[Patch], Sequence[Patch]]:
@@ -146,16 +147,17 @@ def _clamped_ends(frame: Frame, bent: Span) -> Numbers:
 
 def _balance(frame: Frame, beams: Numbers, force: Numbers, moved: Numbers) -> tuple[Numbers, Numbers]:
     """Return the movements of least energy, and the tension of every bar with them."""
-    free, stretch = frame.free, csr_array(frame.stretch[:, frame.free])
+    free, stretch = frame.free, frame.stretch[:, frame.free]
     springs = frame.bar_stiffness_n_per_m
     wire = np.array([bar.wire for bar in frame.bars], dtype=bool)
     start_n = np.array([bar.tension_n for bar in frame.bars])
     fixed, pull = beams[np.ix_(free, free)], force[free]
     at = moved[free]
-    _demand_stable(frame, fixed + _stiffness(stretch, springs))
+    stiffness = fixed + (stretch.T * springs) @ stretch
+    _demand_stable(frame, stiffness)
 
     def tension(x: Numbers) -> Numbers:
-        raw: Numbers = start_n + springs * (stretch @ x)
+        raw = start_n + springs * (stretch @ x)
         return np.where(wire, np.maximum(raw, 0.0), raw)
 
     def energy(x: Numbers) -> float:
@@ -164,7 +166,7 @@ def _balance(frame: Frame, beams: Numbers, force: Numbers, moved: Numbers) -> tu
     exact = True
     for _ in range(ROUNDS):
         taut = ~wire | (start_n + springs * (stretch @ at) >= 0.0)
-        stiffness = fixed + _stiffness(stretch[taut], springs[taut])
+        stiffness = fixed + (stretch[taut].T * springs[taut]) @ stretch[taut]
         before_exact = exact
         step, exact = _newton_step(frame, stiffness, pull - fixed @ at - stretch.T @ tension(at))
         size, before = 1.0, energy(at)
@@ -180,11 +182,6 @@ def _balance(frame: Frame, beams: Numbers, force: Numbers, moved: Numbers) -> tu
     _demand_stable(frame, stiffness)
     message = "the wires do not settle: none of them is clearly slack or taut; give them more rigging tension"
     raise NoAnswerError(message)
-
-
-def _stiffness(stretch: csr_array, springs: Numbers) -> Numbers:
-    """Return the stiffness of bars, each of which moves with the few unknowns of its two ends."""
-    return np.asarray((stretch.T @ stretch.multiply(springs[:, None])).todense())
 
 
 def _newton_step(frame: Frame, stiffness: Numbers, residual: Numbers) -> tuple[Numbers, bool]:
