@@ -23,6 +23,11 @@ MEASURED_DEFLECTION: Final = (0.745, 0.85, 0.91)
 OPEN_GAP: Final = (0.85, 0.93)
 """What an open gap at the hinge leaves of the slope with incidence and of that with deflection (from memory of NACA
 tests with gaps of half a per cent of the chord; ± as the slopes themselves)."""
+OPEN_GAP_MEASURED: Final = (1.05, 0.79)
+"""Likewise of the one section found measured, a NACA 0015 with a gap of half a per cent of the chord, whose slope with
+incidence goes the other way: −.0023 open and −.0022 sealed a degree, with deflection −.0063 and −.008 (heli-air.net,
+Influence of flap-section shape, 2016, figure 12). Not used: the share of its flap is not readable there, and one figure
+of two digits says little of 5 %. Either value is about one standard deviation from `OPEN_GAP`."""
 HORN_TIP: Final = 0.6
 """Lift of a horn at the tip over that of a section in the middle (common practice, no source): unshielded horns balance
 a surface where their moment of area ahead of the hinge is about .25 to .3 of that behind."""
@@ -118,6 +123,8 @@ class HingeLaw:
         off. [m²/rad]
     all_moving : bool
         Whether nothing stands ahead of the hinge but the balance.
+    open_gap : bool
+        Whether air passes through a gap between the fixed part and this one.
     """
 
     volume_m3: Number
@@ -127,6 +134,7 @@ class HingeLaw:
     effectiveness: float
     lift_area_m2: float
     all_moving: bool = False
+    open_gap: bool = False
 
     @property
     def angle_per_rad(self) -> Number:
@@ -226,6 +234,7 @@ def hinge_law(
         horn_per_rad=horn * horned,
         effectiveness=flap_effectiveness(chord_share),
         lift_area_m2=section_slope * whole_m2,
+        open_gap=not sealed,
     )
 
 

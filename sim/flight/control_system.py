@@ -60,6 +60,11 @@ class ControlSystem:
     errors: Mapping[str, float]
     estimated: tuple[str, ...] = ()
 
+    @property
+    def open_gaps(self) -> tuple[str, ...]:
+        """Return the surfaces at whose hinges the gap is open."""
+        return tuple(name for name in ("elevator", "aileron", "rudder") if getattr(self, name).open_gap)
+
 
 SURFACES = ("elevator", "aileron", "rudder")
 LEAST = 0.1

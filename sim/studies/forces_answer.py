@@ -121,6 +121,8 @@ class StickForces:
         With the pedals let go, with stick and pedals and a trimmed elevator, with nothing held.
     estimated : tuple of str
         Keys of the scenario in whose place estimates serve.
+    open_gaps : tuple of str
+        Surfaces at whose hinges the gap is open.
     stick_force_per_g_low_n, stick_force_per_g_high_n : float or None
         Ends of the 90 % band; None where no bands were asked for. [N]
     static_margin_free_low, static_margin_free_high : float or None
@@ -142,6 +144,7 @@ class StickForces:
     elevator_swing_rad_s: float
     let_go: tuple[LetGo, ...]
     estimated: tuple[str, ...]
+    open_gaps: tuple[str, ...]
     stick_force_per_g_low_n: float | None = None
     stick_force_per_g_high_n: float | None = None
     static_margin_free_low: float | None = None

@@ -68,6 +68,7 @@ def stick_forces(flying: FlyingAirplane) -> StickForces:
         elevator_swing_rad_s=_swing_rad_s(flying, level.only_found()),
         let_go=tuple(controls_let_go(flying)),
         estimated=system.estimated,
+        open_gaps=system.open_gaps,
     )
 
 

@@ -53,6 +53,7 @@ FORCES = {
         "let_go",
         "elevator_swing_rad_s",
         "estimated",
+        "open_gaps",
         "position_reversed",
         "force_reversed",
     ),

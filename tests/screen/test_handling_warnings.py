@@ -128,3 +128,28 @@ def test_which_limit_of_the_pilot_is_passed_is_named_for_minutes_and_for_a_momen
             mixed = next(some for some in over.values() if 0 < len(some) < len(flown))
             said = [f"{abs(turn['bank_deg']):.0f}° {'left' if turn['bank_deg'] < 0.0 else 'right'}" for turn in mixed]
             assert ", ".join(said) in part
+
+
+def test_an_open_gap_is_told_with_what_was_measured_of_one(run, answered):
+    """Trends with incidence of the number used and of the one measured are opposite: the sheet says so."""
+    sealed = [word for name in ("elevator", "rudder") for word in ("--set", f'{name}.gap="sealed"')]
+    assert answered("handling", BIPLANE, *sealed)["powerplants"]["rotary"]["forces"]["open_gaps"] == ["aileron"]
+    told = " ".join(run("handling", BIPLANE, *sealed).stdout.split())
+    assert "Open gap at the hinge of aileron: taken to leave 85 % of the hinge moment with incidence and 93 %" in told
+    assert "found measured had 105 % and 79 % (NACA 0015" in told
+    closed = run("handling", BIPLANE, *sealed, "--set", 'aileron.gap="sealed"').stdout
+    assert "Open gap" not in closed
+
+
+def test_a_force_reversed_by_the_setting_of_the_tailplane_is_told_beside_a_stable_margin(run, answered):
+    """Turned as the sheet says the tailplane rights it, and both margins stay."""
+    far = ("handling", BIPLANE, "--set")
+    before = answered(*far, "tailplane.incidence=2 deg")["powerplants"]["rotary"]["forces"]
+    turned_deg = 2.0 + before["tail_turn_deg"]
+    after = answered(*far, f"tailplane.incidence={turned_deg} deg")["powerplants"]["rotary"]["forces"]
+    assert (before["force_reversed"], after["force_reversed"]) == (True, False)
+    assert before["static_margin_free"] == pytest.approx(after["static_margin_free"])
+    assert after["static_margin_free"] > 0.0
+    told = "With the tailplane turned as below none is held, and the margins stay."
+    assert told in " ".join(run(*far, "tailplane.incidence=2 deg").stdout.split())
+    assert told not in " ".join(run(*far, f"tailplane.incidence={turned_deg} deg").stdout.split())

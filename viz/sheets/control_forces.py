@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from sim.aerodynamics.hinge_moments import OPEN_GAP, OPEN_GAP_MEASURED
 from sim.flight.force_limits import FORCES as FORCES_HELD
 from sim.flight.force_limits import MINUTES, MOMENT
 from sim.model.controls import TRAVEL_ERROR, WEIGHT_ERROR
@@ -37,6 +38,15 @@ DOUBTS = {
     "mass_arm": "its centre of gravity as much",
 }
 """End of a key that is estimated -> what is not known with it, one standard deviation."""
+OPEN = (
+    "Open gap at the hinge of {{surfaces}}: taken to leave {} of the hinge moment with incidence and {} of that with "
+    "deflection of a sealed one, from memory. The one section found measured had {} and {} (NACA 0015, heli-air.net, "
+    "figure 12): not even the sign of the first is sure. Both differ by about one standard deviation of the slopes."
+).format(*(f"{100.0 * share:.0f} %" for share in (*OPEN_GAP, *OPEN_GAP_MEASURED)))
+SET_FAR = (
+    "The force changes the wrong way with speed all the same: a margin is of incidence at one speed, and a force that "
+    "is held far from trim grows with speed. With the tailplane turned as below none is held, and the margins stay."
+)
 POSITION: dict[str, Any] = {"decimals": 0, "percent": True, "bare": True, "signed": True, "brief": True}
 """How the position of a control is written."""
 FLIGHTS = (
@@ -84,7 +94,7 @@ def forces_table(name: str, found: PowerplantHandling, banks: Sequence[Cell]) ->
     """
     title = say("{name}: forces that the pilot holds in these turns", name=name)
     passed = _passed(found.turns, banks)
-    below = (*passed, _per_g(found.forces), _margins(found.forces), _hands_off(found.forces))
+    below = (*passed, _per_g(found.forces), _margins(found.forces), *_set_far(found.forces), _hands_off(found.forces))
     return Table(title, (Column("Bank", tuple(banks)), *_columns(found.turns)), below)
 
 
@@ -213,6 +223,12 @@ def _margins(found: StickForces) -> Sentence:
     )
 
 
+def _set_far(found: StickForces) -> Iterator[Sentence]:
+    """Yield why the force is reversed although the airplane is stable with the stick free."""
+    if found.force_reversed and found.static_margin_free > 0.0:
+        yield say(SET_FAR)
+
+
 def _hands_off(found: StickForces) -> Sentence:
     """Return where the stick needs no hand, and how the tailplane would have to stand for that."""
     level = [row.speed_m_s for row in found.straight if row.power == "level"]
@@ -240,6 +256,8 @@ def force_notes(found: StickForces) -> Iterator[Sentence]:
         stick=Value("stick_friction_n", found.stick_friction_n, digits=2),
         pedal=Value("pedal_friction_n", found.pedal_friction_n, digits=2),
     )
+    if found.open_gaps:
+        yield say(OPEN, surfaces=listed(found.open_gaps, " and "))
     doubts = [doubt for end, doubt in DOUBTS.items() if any(key.endswith(end) for key in found.estimated)]
     if doubts:
         yield say(f"Estimates in the place of {', '.join(found.estimated)}: {', '.join(doubts)}.")
