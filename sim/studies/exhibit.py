@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, ClassVar
 import numpy as np
 
 from sim.answer import ASIDE, Answer
-from sim.display.assembly.fit_checks import fit_checks
+from sim.display.assembly.fit_checks import CRANK_RATIO, fit_checks
 from sim.display.assembly.follower_mass import follower_mass
 from sim.display.assembly.put_together import put_together
 from sim.display.cam_checks import cam_checks
@@ -23,7 +23,7 @@ from sim.display.safety_checks import hand_checks, safety_checks
 from sim.display.search import FoundCam, smallest_cam
 from sim.display.spring import Spring, choose
 from sim.display.worst_hand import worst_hand
-from sim.errors import InputError, NoAnswerError
+from sim.errors import InputError, NoAnswerError, refuse
 from sim.studies.cam_answer import CamUsed, cam_used
 from sim.synchronizer.windows import release_windows
 from sim.units.convert import rpm
@@ -39,6 +39,10 @@ if TYPE_CHECKING:
     from sim.model.display_model import DisplayModel
     from sim.model.model import Model
     from sim.synchronizer.gun_line import GunLine
+
+
+OUT_OF_REACH = 0.25
+"""Error of the belt's ratio that only one below or above all of those sold has: between them none is missed so far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -206,7 +210,7 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
     Raises
     ------
     InputError
-        When a value is beyond what an inert display needs.
+        When a value is beyond what an inert display needs, or the gear ratio beyond that of any pulleys sold.
     NoAnswerError
         When the scenario has no display, its blades leave no firing window, or equal lobes and a lamp cannot show the
         windows of the cam.
@@ -229,14 +233,15 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
     made = built(found) if reached else None
     checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
     worst = worst_hand(display, found, spring) if reached else WorstHand(math.nan, math.nan, math.nan, math.nan)
-    fits = fit_checks(made.assembly, made.plan, made.met, made.lost) if made else ()
+    fits = tuple(map(check, fit_checks(made.assembly, made.plan, made.met, made.lost))) if made else ()
+    _demand_pulleys(display, fits)
     return Exhibit(
         shown=_shown(line, display),
         cam=_cam(display, found, properties),
         spring=spring,
         drive=driven(display, spring, float(properties.cam_torque_n_m)),
         worst_hand=worst,
-        checks=(*checks, *safety_checks(display, spring), *hand_checks(display, worst), *map(check, fits)),
+        checks=(*checks, *safety_checks(display, spring), *hand_checks(display, worst), *fits),
         inert=True,
         parts=made.assembly.parts if made else (),
         fasteners=made.assembly.fasteners if made else (),
@@ -244,6 +249,13 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
         display=display,
         found=found,
     )
+
+
+def _demand_pulleys(display: Display, fits: tuple[Check, ...]) -> None:
+    """Raise an error where the gear ratio lies beyond those of all pulleys sold: every speed told would be another's."""
+    for one in fits:
+        if one.name == CRANK_RATIO and one.value > OUT_OF_REACH:
+            refuse("exhibit.gear_ratio", f"no two pulleys sold give {display.handle.gear:g}; write {one.cure}")
 
 
 def _shown(line: GunLine, display: Display) -> ShownTiming:

@@ -117,7 +117,6 @@ FAILURES = {
     'shaft_diameter="2 mm"': "shaft less bore of its bearing",
     'shaft_diameter="9.525 mm"': "shaft less bore of its bearing",
     'cam_thickness="100 mm"': "cam thickness over roller width",
-    "gear_ratio=0.01": "crank belt, error of ratio",
     "gear_ratio=1.0": "speed at the hardest hand",
 }
 
@@ -132,6 +131,17 @@ def test_a_display_that_could_hurt_or_jam_fails_with_a_cure(run, settings):
     failed = {check["name"]: check["cure"] for check in json.loads(shown.stdout)["checks"] if not check["passes"]}
     assert FAILURES[settings] in failed
     assert all(failed.values())
+
+
+@pytest.mark.parametrize(("asked", "works"), [("0.01", "0.25"), ("50", "4")])
+def test_a_gear_ratio_that_no_pulleys_give_is_refused_with_the_nearest(run, asked, works):
+    shown = run("exhibit", "--set", f"exhibit.gear_ratio={asked}")
+    assert (shown.exit_code, shown.stdout) == (2, "")
+    sentence = f"exhibit.gear_ratio: no two pulleys sold give {asked}; write a gear ratio of {works}"
+    assert shown.stderr.splitlines()[-1] == sentence
+    again = run("exhibit", "--set", f"exhibit.gear_ratio={works}")
+    assert again.exit_code == 0
+    assert "crank belt, error of ratio:" not in again.stdout
 
 
 @pytest.mark.parametrize("lobes", [3, 4])

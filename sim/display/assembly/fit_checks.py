@@ -41,6 +41,8 @@ LEAST_PULL_N = 100.0
 """Least pull at the grip toward the visitor that may tip the display, not clamped: a child who leans. Own limit. [N]"""
 MOST_CARRIED_KG = 33.0
 """What two adults carry: two thirds of twice the reference mass of 25 kg, ISO 11228-1. [kg]"""
+CRANK_BELT = "crank belt"
+CRANK_RATIO = f"{CRANK_BELT}, error of ratio"
 ACROSS_CAM = ("cam screw", "roller pin")
 """Screws that a thicker cam lengthens."""
 SHORTER = "a shorter crank"
@@ -114,12 +116,12 @@ def _sold(plan: Plan, where: Places) -> Iterator[Limit]:
     thinner = f"a cam thickness of at most {brief('face_width_m', MOST_CAM_WIDTH * roller.width_m)}"
     yield Limit("cam thickness over roller width", "width_ratio", width, "at most", MOST_CAM_WIDTH, OWN, thinner)
     for name, drive, asked in (
-        ("crank belt", where.crank_drive, display.handle.gear),
+        (CRANK_BELT, where.crank_drive, display.handle.gear),
         ("cam belt", where.cam_drive, display.cam_ratio),
     ):
         if drive is not None:
             error = abs(drive.ratio / asked - 1.0)
-            most = RATIO_TOLERANCE if name == "crank belt" else 1e-9
+            most = RATIO_TOLERANCE if name == CRANK_BELT else 1e-9
             cure = f"a gear ratio of {brief('gear', drive.ratio)}"
             yield Limit(f"{name}, error of ratio", "ratio_error", error, "at most", most, plan.stock.belts.name, cure)
 
