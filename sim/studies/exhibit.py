@@ -252,7 +252,7 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
 
 
 def _demand_pulleys(display: Display, fits: tuple[Check, ...]) -> None:
-    """Raise an error where the gear ratio lies beyond those of all pulleys sold: every speed told would be another's."""
+    """Raise an error where the gear ratio lies beyond that of all pulleys: every speed told would be another's."""
     for one in fits:
         if one.name == CRANK_RATIO and one.value > OUT_OF_REACH:
             refuse("exhibit.gear_ratio", f"no two pulleys sold give {display.handle.gear:g}; write {one.cure}")

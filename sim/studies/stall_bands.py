@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING, Any, Final
 
 import numpy as np
@@ -12,9 +13,9 @@ from sim.flight.many_flights import fly_many
 from sim.flight.motion import Controls
 from sim.flight.pilot_functions import MANY
 from sim.flight.separation import separation, stalls_at
-from sim.flight.stall_pilot import recovering, slowing
 from sim.studies.bands import drawn_flying, ends_of
-from sim.studies.stall_entry import LONGEST, RECOVERY_S, SAMPLE_S, approach, level_stall_m_s
+from sim.studies.stall_entry import LONGEST, approach, level_stall_m_s
+from sim.studies.stall_legs import Entered
 from sim.studies.stall_numbers import stall_numbers, unrolled
 
 if TYPE_CHECKING:
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from sim.aerodynamics.strips import Strips
-    from sim.flight.control_travel import Travel
     from sim.flight.history import History
     from sim.flight.motion import Airplane
     from sim.model.airplane import FlyingAirplane
@@ -40,31 +40,6 @@ FLOWN: Final = 64
 LENGTHS: Final = (0.5, LONGEST)
 """Time in which stalls are looked for, first and then, over that of the pull: a longer flight mostly tumbles."""
 BANDED: Final = ("stall_m_s", "roll_deg", "most_bank_deg", "height_lost_m")
-
-
-@dataclass(frozen=True, slots=True)
-class _Flights:
-    """Stalls of many airplanes from their approaches on, each one entry of arrays."""
-
-    airplane: Airplane
-    travel: Travel
-    state: Numbers
-    controls: Controls
-    bank_rad: Numbers
-    level_stall_m_s: Numbers
-    pull_s: float
-
-    def only(self, chosen: Chosen) -> _Flights:
-        """Return some of the flights."""
-        return _Flights(
-            only_of(self.airplane, chosen),
-            self.travel,
-            self.state[:, chosen],
-            Controls(*(one[chosen] for one in self.controls[:4])),
-            self.bank_rad[chosen],
-            self.level_stall_m_s[chosen],
-            self.pull_s,
-        )
 
 
 def banded(
@@ -111,8 +86,9 @@ def banded(
         entries,
         throttles=throttles,
         pull_s=pull_s,
+        progress=progress,
     )
-    which, numbers = _stalled(flights, reaction_s, progress)
+    which, numbers = _stalled(flights, reaction_s)
     return tuple(
         _with_bands(entry, {name: values[which // FLOWN == place] for name, values in numbers.items()})
         for place, entry in enumerate(entries)
@@ -126,7 +102,8 @@ def _begun(
     *,
     throttles: Mapping[Power, float],
     pull_s: float,
-) -> _Flights:
+    progress: Progress,
+) -> Entered:
     """Return the approaches of the airplanes drawn to every stall, stall by stall."""
     each = only_of(drawn.airplane, np.tile(np.arange(FLOWN), len(entries)))
     many = replace(drawn, airplane=each)
@@ -137,10 +114,32 @@ def _begun(
     start = approach(many, bank_rad, throttle)
     controls = Controls(start.elevator_rad, start.aileron_rad, start.rudder_rad, throttle)
     stall_m_s = np.broadcast_to(level_stall_m_s(many), bank_rad.shape)
-    return _Flights(replace(each, strips=strips), drawn.travel, start.state, controls, bank_rad, stall_m_s, pull_s)
+    return Entered(
+        airplane=replace(each, strips=strips),
+        travel=drawn.travel,
+        state=start.state,
+        controls=controls,
+        bank_rad=bank_rad,
+        level_stall_m_s=stall_m_s,
+        pull_s=pull_s,
+        fly=partial(fly_many, progress=progress),
+        functions=MANY,
+    )
 
 
-def _stalled(flights: _Flights, reaction_s: float, progress: Progress) -> tuple[Chosen, dict[str, Numbers]]:
+def _only(flights: Entered, chosen: Chosen) -> Entered:
+    """Return some of the flights."""
+    return replace(
+        flights,
+        airplane=only_of(flights.airplane, chosen),
+        state=flights.state[:, chosen],
+        controls=Controls(*(one[chosen] for one in flights.controls[:4])),
+        bank_rad=np.asarray(flights.bank_rad)[chosen],
+        level_stall_m_s=np.asarray(flights.level_stall_m_s)[chosen],
+    )
+
+
+def _stalled(flights: Entered, reaction_s: float) -> tuple[Chosen, dict[str, Numbers]]:
     """Return which of the flights stall without diverging, and the numbers of these."""
     left = np.flatnonzero(np.isfinite(flights.state).all(axis=0))
     whose: list[Chosen] = [left[:0]]
@@ -148,8 +147,8 @@ def _stalled(flights: _Flights, reaction_s: float, progress: Progress) -> tuple[
     for length in LENGTHS:
         if not left.size:
             break
-        some = flights.only(left)
-        flown = _approached(some, length, progress)
+        some = _only(flights, left)
+        flown = some.approached(length)
         at = stalls_at_each(some.airplane, flown)
         met = np.flatnonzero(at >= 0)
         whose.append(left[met])
@@ -160,35 +159,15 @@ def _stalled(flights: _Flights, reaction_s: float, progress: Progress) -> tuple[
     which, state = np.concatenate(whose), np.concatenate(states, axis=-1)
     if not which.size:
         return which, {name: np.empty(0) for name in BANDED}
-    after = _recovered(
-        flights.only(which), state, np.concatenate(held, axis=-1), reaction_s=reaction_s, progress=progress
-    )
+    chosen = _only(flights, which)
+    elevator, aileron, rudder = np.concatenate(held, axis=-1)
+    controls = Controls(elevator, aileron, rudder, chosen.controls.throttle)
+    after = chosen.recovered(state, controls, reaction_s)
     numbers = stall_numbers(unrolled(after), reaction_s)
     ended = np.isfinite(after.state).all(axis=(0, -1))
     lost = numbers["height_lost_m"]
     numbers["height_lost_m"] = np.where(np.isnan(lost), np.inf, lost)
     return which[ended], {name: numbers[name][ended] for name in BANDED}
-
-
-def _approached(flights: _Flights, length: float, progress: Progress) -> History:
-    law = slowing(
-        flights.airplane,
-        flights.travel,
-        state=tuple(flights.state),
-        controls=flights.controls,
-        bank_rad=flights.bank_rad,
-        pull_s=flights.pull_s,
-        functions=MANY,
-    )
-    return fly_many(
-        flights.airplane,
-        flights.travel,
-        law,
-        state=flights.state,
-        controls=flights.controls,
-        times_s=np.arange(0.0, length * flights.pull_s, SAMPLE_S),
-        progress=progress,
-    )
 
 
 def stalls_at_each(airplane: Airplane, flown: History) -> Chosen:
@@ -221,30 +200,6 @@ def _upright(flown: History, chosen: Chosen) -> History:
         )
     }
     return replace(flown, **turned)
-
-
-def _recovered(flights: _Flights, state: Numbers, held: Numbers, *, reaction_s: float, progress: Progress) -> History:
-    elevator, aileron, rudder = held
-    controls = Controls(elevator, aileron, rudder, flights.controls.throttle)
-    law = recovering(
-        flights.airplane,
-        start=tuple(flights.state),
-        controls=flights.controls,
-        held=controls,
-        stall_m_s=flights.level_stall_m_s,
-        reaction_s=reaction_s,
-        functions=MANY,
-    )
-    return fly_many(
-        flights.airplane,
-        flights.travel,
-        law,
-        state=state,
-        controls=controls,
-        times_s=np.arange(0.0, RECOVERY_S, SAMPLE_S),
-        breakpoints_s=(reaction_s,) if reaction_s else (),
-        progress=progress,
-    )
 
 
 def _with_bands(entry: StallEntry, drawn: Mapping[str, Numbers]) -> StallEntry:

@@ -11,15 +11,14 @@ import numpy as np
 from sim.atmosphere import air
 from sim.flight.actuation import fly
 from sim.flight.motion import Controls
+from sim.flight.pilot_functions import ONE
 from sim.flight.separation import separation, stalled
-from sim.flight.stall_pilot import recovering, slowing
 from sim.flight.trim import steady_turns
+from sim.studies.stall_legs import SAMPLE_S, Entered
 from sim.studies.stall_numbers import StallCurve, joined, stall_curve, stall_numbers, unrolled
 from sim.studies.turns import idle_throttle, straight
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from numpy.typing import NDArray
 
     from sim.flight.history import History
@@ -30,7 +29,6 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
-SAMPLE_S: Final = 0.05
 PULL_S: Final = 25.0
 """Time in which the stick comes back from trim to its stop: the speed falls by 1 to 6 knots a second at the stall, an
 accelerated entry, and the wing lets go with the nose still rising. With 60 s it falls by one or two, without power."""
@@ -38,7 +36,6 @@ APPROACH: Final = 1.25
 """Speed from which a stall is entered, over that of the stall at the same bank."""
 LONGEST: Final = 1.2
 """Time in which a stall is looked for, over that of the pull."""
-RECOVERY_S: Final = 14.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,13 +172,15 @@ def stall_flight(
     start = approach(flying, bank_rad, throttle)
     if math.isnan(start.alpha_rad[0]):
         return nothing
-    state, controls = tuple(start.state[:, 0].tolist()), start.controls(0)
-    met = _approached(flying, (state, controls), bank_rad, pull_s)
+    entered = _entered(flying, start, bank_rad, pull_s)
+    met = _met(entered)
     if met is None:
         return nothing
     before, found = met
     at = found.at
-    after = _recovered(flying, before, at, start=(state, controls), reaction_s=reaction_s)
+    elevator, aileron, rudder = (float(each[at]) for each in before.controls[:3])
+    held = Controls(elevator, aileron, rudder, entered.controls.throttle)
+    after = entered.recovered(before.state[:, at].tolist(), held, reaction_s)
     columns, elevator_rad = unrolled(joined(before, at, after)), float(before.elevator_rad[at])
     speed = columns["speed_m_s"]
     second = max(0, at - round(1.0 / SAMPLE_S))
@@ -222,46 +221,26 @@ def approach(flying: FlyingAirplane, bank_rad: Any, throttle: Any) -> Turns:  # 
     )
 
 
-def _approached(
-    flying: FlyingAirplane, start: tuple[Sequence[float], Controls], bank_rad: float, pull_s: float
-) -> tuple[History, Stalled] | None:
+def _entered(flying: FlyingAirplane, start: Turns, bank_rad: float, pull_s: float) -> Entered:
+    return Entered(
+        airplane=flying.flown,
+        travel=flying.travel,
+        state=tuple(start.state[:, 0].tolist()),
+        controls=start.controls(0),
+        bank_rad=bank_rad,
+        level_stall_m_s=level_stall_m_s(flying),
+        pull_s=pull_s,
+        fly=fly,
+        functions=ONE,
+    )
+
+
+def _met(entered: Entered) -> tuple[History, Stalled] | None:
     """Return the flight into the stall, and where in it the wing stalls; None where it does not."""
-    state, controls = start
-    law = slowing(flying.airplane, flying.travel, state=state, controls=controls, bank_rad=bank_rad, pull_s=pull_s)
-    flown = fly(
-        flying.flown,
-        flying.travel,
-        law,
-        state=state,
-        controls=controls,
-        times_s=np.arange(0.0, LONGEST * pull_s, SAMPLE_S),
-        enough=lambda rows: stalled(separation(flying.flown, rows.T[:14], Controls(*rows.T[14:18]))) is not None,
-    )
-    found = stalled(separation(flying.flown, flown.state, flown.controls))
+
+    def stalls(state: Numbers, controls: Controls) -> Stalled | None:
+        return stalled(separation(entered.airplane, state, controls))
+
+    flown = entered.approached(LONGEST, enough=lambda rows: stalls(rows.T[:14], Controls(*rows.T[14:18])) is not None)
+    found = stalls(flown.state, flown.controls)
     return (flown, found) if found else None
-
-
-def _recovered(
-    flying: FlyingAirplane, flown: History, at: int, *, start: tuple[Sequence[float], Controls], reaction_s: float
-) -> History:
-    """Return the flight from the stall on."""
-    state, controls = start
-    elevator, aileron, rudder = (float(each[at]) for each in (flown.elevator_rad, flown.aileron_rad, flown.rudder_rad))
-    held = Controls(elevator, aileron, rudder, controls.throttle)
-    law = recovering(
-        flying.airplane,
-        start=state,
-        controls=controls,
-        held=held,
-        stall_m_s=level_stall_m_s(flying),
-        reaction_s=reaction_s,
-    )
-    return fly(
-        flying.flown,
-        flying.travel,
-        law,
-        state=flown.state[:, at].tolist(),
-        controls=held,
-        times_s=np.arange(0.0, RECOVERY_S, SAMPLE_S),
-        breakpoints_s=(reaction_s,) if reaction_s else (),
-    )
