@@ -63,6 +63,12 @@ def test_a_file_says_the_same_as_options(answered, file, text):
     assert half == typed
 
 
+def test_too_few_marks_of_a_file_name_the_option_of_the_file(run, file):
+    result = run("disc", "--mark", "600,41", "--marks", file("rpm,angle_deg\n900,52\n"))
+    allowed = "must be 3 to 500 marks, so that a line and what scatters about it can be told"
+    assert (result.exit_code, result.stderr) == (2, f"--marks: {allowed}, got 2\n")
+
+
 def test_every_wrong_mark_of_a_file_has_its_line(run, file):
     path = file("rpm,angle_deg\n600,41 °\n-3,41\n900,400\n")
     result = run("disc", "--marks", path)
@@ -88,7 +94,7 @@ def test_every_wrong_mark_of_a_file_has_its_line(run, file):
         ),
         (
             (*GIVEN[:5],),
-            ["--marks: must be 3 to 500 marks, so that a line and what scatters about it can be told, got 2"],
+            ["--mark: must be 3 to 500 marks, so that a line and what scatters about it can be told, got 2"],
         ),
         ((*GIVEN, "--solution"), ["--solution: is of an exercise; give --exercise with a number as well"]),
         (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -163,6 +164,7 @@ def _read(
     **options: Any,  # noqa: ANN401
 ) -> DiscAnswer:
     """Return what the marks given tell, beside the scenario where one is named."""
+    from sim.errors import InputError
     from sim.model.model import model
     from sim.scenario.disc_marks import read_marks
     from sim.scenario.reading import DEMO
@@ -170,12 +172,13 @@ def _read(
     from viz.commands.gun_options import with_gun
 
     every = (*mark, *(read_marks(marks) if marks else ()))
-    return disc(
-        with_gun(model(scenario or DEMO, settings) if scenario or settings else None, which_gun),
-        spin_rad_s=[spin for spin, _ in every],
-        angle_deg=[round(math.degrees(angle), 9) for _, angle in every],
-        **options,
-    )
+    beside = with_gun(model(scenario or DEMO, settings) if scenario or settings else None, which_gun)
+    spins, angles = [spin for spin, _ in every], [round(math.degrees(angle), 9) for _, angle in every]
+    try:
+        return disc(beside, spin_rad_s=spins, angle_deg=angles, **options)
+    except InputError as error:
+        typed = {} if marks else {"marks": "mark"}
+        raise InputError([replace(one, where=typed.get(one.where, one.where)) for one in error.faults]) from None
 
 
 def _set(seed: float, file: str | None, *, solution: bool, force: bool) -> DiscAnswer | DiscExercise:
