@@ -209,9 +209,7 @@ def _useless(name: ManeuverName, given: dict[str, float | None]) -> Iterator[Fau
 def _of_flight(name: ManeuverName, speed_m_s: float | None, *, bands: bool) -> Iterator[Fault]:
     """Yield what has no use in a take-off, which begins at rest and is flown once."""
     if name == "take-off" and speed_m_s is not None:
-        yield Fault(
-            "speed_m_s", "has no use in take-off, which begins at rest; leave it out; it takes `altitude_m`, `flown_s`"
-        )
+        yield Fault("speed_m_s", "has no use in take-off, which begins at rest; leave it out")
     if name == "take-off" and bands:
         yield Fault("bands", "has no use in take-off; `whirlgate field --bands` gives the bands of its run")
 

@@ -245,10 +245,11 @@ def test_a_take_off_says_when_it_leaves_the_ground_and_takes_no_speed(run):
         said = f"{one['powerplant']} {one['field_lift_off_m_s']:.0f} m/s after {one['field_run_m']:.0f} m, rudder"
         assert f"{said} {100.0 * abs(one['field_rudder_share']):.0f} % right" in " ".join(shown.split())
     assert "take-off at 305 m: from standstill" in " ".join(shown.split())
+    assert "turn 90°" not in shown  # no question of a take-off
     wrong = run("maneuver", "take-off", "--speed", "60 mph", "--bands")
     assert (wrong.exit_code, wrong.stdout) == (2, "")
     assert wrong.stderr.splitlines() == [
-        "--speed: has no use in take-off, which begins at rest; leave it out; it takes --altitude, --for",
+        "--speed: has no use in take-off, which begins at rest; leave it out",
         "--bands: has no use in take-off; `whirlgate field --bands` gives the bands of its run",
     ]
 

@@ -1,6 +1,7 @@
 """``whirlgate stall``: its sheet, its figure by what it draws, its JSON, and what it refuses."""
 
 import csv
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -9,6 +10,7 @@ from shared import built
 
 from sim.studies.stall import stall
 from viz.figures.stall import draw
+from viz.present import sheet
 
 STRAIGHT = ("--bank", "0 deg")
 
@@ -43,6 +45,16 @@ def test_json_holds_what_the_sheet_is_made_of(answered, answer):
     assert set(rows[0]["curve"]) == {"time_s", "speed_m_s", "alpha_deg", "bank_deg", "pitch_deg", "altitude_m"}
     turned = found["autorotation"]["powerplants"]["rotary"]
     assert turned["driven_from_deg"] == answer.autorotation.powerplants["rotary"].driven_from_deg
+
+
+def test_speed_gained_into_a_stall_is_explained_where_there_is_any(answer):
+    """Of a made-up stall in a turn; of those flown straight every one loses speed and warns."""
+    own = answer.powerplants["rotary"]
+    assert all(one.slowing_m_s2 > 0.0 and one.warning_m_s > 0.0 for one in own.entries)
+    gaining = replace(own, entries=(replace(own.entries[0], warning_m_s=-0.1), *own.entries[1:]))
+    made_up = replace(answer, powerplants={**answer.powerplants, "rotary": gaining})
+    told = [" ".join(str(sheet(one)).split()) for one in (answer, made_up)]
+    assert ["it gains speed into the stall" in one for one in told] == [False, True]
 
 
 @pytest.mark.parametrize("units", ["us", "si"])

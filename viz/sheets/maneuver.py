@@ -69,9 +69,10 @@ GROUND = (
     "{flights}: more height lost than there is above sea level, so that the end of the record lies below it: begin "
     "higher, as with --altitude '4000 ft'."
 )
+TURNED = "Time to turn 90°: from the start of the simulation. "
 MEANT = (
-    "Pitch, heading and height: change from the start. Time to turn 90°: from the start of the simulation. Load: "
-    "load factor. Controls: largest deflection, trim included, in percent of travel to that side: stick, pedal."
+    "Pitch, heading and height: change from the start. {turned}Load: load factor. Controls: largest deflection, trim "
+    "included, in percent of travel to that side: stick, pedal."
 )
 
 
@@ -93,7 +94,7 @@ def sheet(answer: ManeuverAnswer) -> Iterator[Block]:
         spun, rate = Value("autorotation_s", SPUN_S, decimals=0), Value("crossed_rate_deg_s", TURNING_DEG_S, decimals=0)
         yield say(SPIN_MEANT, spun=spun, rate=rate)
     else:
-        yield say(MEANT)
+        yield say(MEANT, turned="" if answer.maneuver == "take-off" else TURNED)
     yield flown_at(answer.masses)
     yield from _limits(answer.flights)
     yield from _begun_beyond(answer.flights)
@@ -245,7 +246,8 @@ def _sure(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
 
 
 def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
-    if any(flight.climb_m_s is not None for flight in flights):
+    taken_off = any(flight.climb_m_s is not None for flight in flights)
+    if taken_off:
         for label, name in TAKEN_OFF:
             yield [label, *(_largest(one, name, absent="not reached") for one in flights)]
     spun = any(flight.verdict for flight in flights)
@@ -256,7 +258,7 @@ def _rows(flights: tuple[ManeuverFlight, ...]) -> Iterator[list[Cell]]:
     for label, name in LARGEST:
         if not (spun and name in ATTITUDES):
             yield [label, *(_largest(flight, name, decimals=0 if name.endswith("_m") else 1) for flight in flights)]
-    if not spun:
+    if not (spun or taken_off):
         yield ["time to turn 90°", *(_turned(one) for one in flights)]
     yield ["least load", *(_largest(one, "least_load_factor", decimals=2) for one in flights)]
     yield ["largest load", *(_largest(one, "greatest_load_factor", decimals=2) for one in flights)]

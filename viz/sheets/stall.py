@@ -30,6 +30,7 @@ CONDITIONS = (
     "further. A longer pull comes nearer to it: --pull '60 s'. Warned: how "
     "much faster it flies when the flow first leaves the wing."
 )
+GAINING = "Losing or Warned below 0: it gains speed into the stall, so that no loss of speed warns of it."
 FOLLOWED = (
     "First to let go: where the flow first leaves the wing. Roll: bank gained in the {reaction} before the pilot "
     "reacts. Steepest bank: from the stall until he has stopped the roll; beyond 180° it has rolled over. Height: "
@@ -104,7 +105,7 @@ def _level(own: StallOf) -> Iterator[Sentence]:
     )
 
 
-def _conditions(answer: StallAnswer) -> Iterator[Sentence]:
+def _conditions(answer: StallAnswer) -> Iterator[Sentence | str]:
     """Yield how the stalls are flown and what the columns mean."""
     entries = [one for own in answer.powerplants.values() for one in own.entries]
     lost = [one.slowing_m_s2 for one in entries if one.slowing_m_s2 is not None]
@@ -115,6 +116,8 @@ def _conditions(answer: StallAnswer) -> Iterator[Sentence]:
         most=Value("slowing_m_s2", max(lost, default=None), decimals=1),
         knot=Value("slowing_m_s2", KNOT_M_S2, decimals=1),
     )
+    if any((value or 0.0) < 0.0 for one in entries for value in (one.slowing_m_s2, one.warning_m_s)):
+        yield GAINING
     yield say(FOLLOWED, reaction=_reaction(answer))
 
 
