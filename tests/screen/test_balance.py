@@ -20,6 +20,14 @@ def test_the_sheet(run, snapshot, airplane, units):
     assert result.stdout == snapshot
 
 
+def test_the_centre_of_gravity_over_the_chord_has_the_error_of_its_station(run, answered):
+    found = answered("balance", BIPLANE)
+    line = next(row for row in run("balance", BIPLANE).stdout.splitlines() if "loaded CG, % of the mean chord" in row)
+    shown, error = (float(word) for word in re.findall(r"\d+\.\d+", line))
+    assert shown == pytest.approx(found["cg_percent_mac"], abs=0.005)
+    assert error == pytest.approx(100.0 * found["cg_error_m"] / found["chord_m"], rel=0.05)
+
+
 def test_pilots_who_serve_and_do_not_fly_are_told_so(run):
     """With the engine that far aft only those serve who are lighter than the lightest pilot."""
     shown = " ".join(run("balance", "--move", "8 in aft").stdout.split())

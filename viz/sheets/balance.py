@@ -76,7 +76,8 @@ def _source(answer: BalanceAnswer) -> Sentence:
 def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
     yield "loaded weight", Value("mass_kg", answer.mass_kg, decimals=0, error=answer.mass_error_kg)
     yield "loaded CG station", within("cg_station_m", answer.cg_station_m, "cg_error_m", answer.cg_error_m)
-    yield f"loaded {PERCENT}", Value("cg_percent_mac", answer.cg_percent_mac, decimals=2)
+    error = 100.0 * answer.cg_error_m / answer.chord_m
+    yield f"loaded {PERCENT}", Value("cg_percent_mac", answer.cg_percent_mac, decimals=2, error=error)
     error_m = answer.cg_waterline_error_m
     yield "loaded CG waterline", within("cg_waterline_m", answer.cg_waterline_m, "cg_waterline_error_m", error_m)
     yield "loaded CG buttline, by the items", moved("cg_buttline_m", answer.cg_buttline_m)
