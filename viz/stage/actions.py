@@ -21,6 +21,7 @@ class Action(StrEnum):
     MANEUVER = "maneuver"
     LET_GO = "let_go"
     FULL_CONTROL = "full_control"
+    RINGS = "rings"
     GEAR = "gear"
     RECUT = "recut"
     FIRE = "fire"
@@ -71,6 +72,7 @@ KEYS = (
     Key("m", Action.MANEUVER),
     Key("w", Action.LET_GO),
     Key("e", Action.FULL_CONTROL),
+    Key("j", Action.RINGS),
     Key("g", Action.GEAR),
     Key("k", Action.RECUT),
     Key("t", Action.FIRE, held=True),

@@ -10,8 +10,9 @@ from viz.stage.attitude import bank
 from viz.stage.bank_pad import BankPad
 from viz.stage.layout import FINGER
 from viz.stage.page_controls import page_widgets
+from viz.stage.ring_controls import ring_widgets
 from viz.stage.shapes import Rect
-from viz.stage.snapshot import BenchView, BladesView, TurningView
+from viz.stage.snapshot import BenchView, BladesView, RingsView, TurningView
 from viz.stage.widgets import Button, Slider, Stick, Widget
 from viz.stage.words import languages, say
 
@@ -42,6 +43,9 @@ def widgets(snapshot: Snapshot, layout: Layout) -> tuple[Widget, ...]:
         return (*front, *_at_the_gun(snapshot, snapshot.view, layout))
     if isinstance(snapshot.view, BenchView):
         return (*front, *_at_the_bench(snapshot, snapshot.view, layout))
+    if isinstance(snapshot.view, RingsView):
+        room = layout.column(column(snapshot, layout), (38.0 * layout.font, -1.0))[1]
+        return (*front, *ring_widgets(snapshot, snapshot.view, layout, room))
     return (*front, *_bottom(snapshot, layout), *_column(snapshot, layout))
 
 
@@ -89,12 +93,16 @@ def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
 
 
 def _at_the_bench(snapshot: Snapshot, view: BenchView, layout: Layout) -> tuple[Widget, ...]:
-    """Return the way to the flight, and the pad on which a finger pushes both noses."""
+    """Return the ways to the flight and to the rings, and the pad on which a finger pushes both noses."""
     language = snapshot.looks.language
-    fly = Button(layout.bottom, Action.TURNING, say(language, "button.fly"))
+    left, right = layout.row(layout.bottom, (1.0, 1.0))
+    ways = (
+        Button(left, Action.TURNING, say(language, "button.fly")),
+        Button(right, Action.RINGS, say(language, "button.rings")),
+    )
     room = layout.column(column(snapshot, layout), (38.0 * layout.font, -1.0))[1]
     up, down = (say(language, f"bench.{way}") for way in ("up", "down"))
-    return fly, Stick(_square(room), up, down, view.asked_right, -view.asked_up)
+    return *ways, Stick(_square(room), up, down, view.asked_right, -view.asked_up)
 
 
 def _square(room: Rect) -> Rect:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.stage.snapshot import BenchView, BladesView, TurningView
+from viz.stage.snapshot import BenchView, BladesView, RingsView, TurningView
 from viz.stage.sound import PIECE, RATE_HZ, SILENCE, Heard, Voice
 
 if TYPE_CHECKING:
@@ -27,6 +27,9 @@ def heard(snapshot: Snapshot, stage: Stage) -> Heard:
     if isinstance(view, TurningView):
         plane = view.rotary
         return Heard(plane.spin_rad_s, cylinders, plane.throttle > CUT, plane.speed_m_s)
+    if isinstance(view, RingsView):
+        plane, engine = view.plane, stage.rotary_engine if view.who == "rotary" else stage.fixed_engine
+        return Heard(plane.spin_rad_s, engine.cylinders, plane.throttle > CUT, plane.speed_m_s)
     if isinstance(view, BladesView):
         return Heard(view.gun.spin_rad_s, cylinders, rounds=view.rounds)
     if isinstance(view, BenchView):

@@ -13,6 +13,7 @@ from viz.stage.words import languages
 from viz.stage.worlds.bench import IDLE_S, BenchWorld
 from viz.stage.worlds.blades import BladesWorld
 from viz.stage.worlds.engine import EngineWorld
+from viz.stage.worlds.rings import RingsWorld
 from viz.stage.worlds.turning import TurningWorld
 
 if TYPE_CHECKING:
@@ -40,6 +41,7 @@ EXCHANGES = frozenset(
         Action.MANEUVER,
         Action.LET_GO,
         Action.FULL_CONTROL,
+        Action.RINGS,
         Action.RECUT,
         Action.GEAR,
         Action.REPLAY,
@@ -50,7 +52,7 @@ EXCHANGES = frozenset(
 )
 """Actions that exchange much of the picture at once: rationed, see `viz.stage.flashes`."""
 FROM_BENCH = frozenset({Action.MANEUVER, Action.LET_GO, Action.FULL_CONTROL})
-"""What a visitor asks of the airplanes: it ends the time at the bench."""
+"""What a visitor asks of the pair of airplanes: it ends the time at the bench and among the rings."""
 PAGES = {Action.HELP: "help", Action.DEVICES: "devices", Action.CAUTIONS: "caution", Action.MENU: "menu"}
 """Action -> page that it opens over the scene, and closes."""
 
@@ -63,6 +65,7 @@ class Session:
     ) -> None:
         self.turning = TurningWorld(stage.rotary, stage.fixed)
         self.bench = BenchWorld(stage.rotary_engine, stage.fixed_engine)
+        self.rings = RingsWorld(stage.rotary, stage.fixed, stage.figure.span_m)
         self.engine = EngineWorld(stage.rotary_engine, stage.fixed_engine)
         self.blades = BladesWorld(stage, seed) if stage.gun else None
         self._worlds: dict[SceneName, World] = {"turning": self.turning, "engine": self.engine}
@@ -92,13 +95,13 @@ class Session:
     @property
     def world(self) -> World:
         """The world that is on the stage."""
-        return self.bench if self.on_bench else self._worlds[self.scene]
+        return self.bench if self.on_bench else self.rings if self.on_rings else self._worlds[self.scene]
 
     def restart(self) -> None:
         """Start every scene again, with the looks of the start; the scene that is on stays on."""
-        for world in (*self._worlds.values(), self.bench):
+        for world in (*self._worlds.values(), self.bench, self.rings):
             world.reset()
-        self.on_bench = False
+        self.on_bench = self.on_rings = False
         self.looks = self._start_looks
         self.sound = self.loud
         self.paused = False
@@ -121,7 +124,7 @@ class Session:
             self._look(language=choice)
             return
         if action in FROM_BENCH:
-            self.on_bench = False
+            self.on_bench = self.on_rings = False
         if action is Action.TURNING and self.scene == "turning":
             self.to_bench(not self.on_bench)
         elif action in SCENES:
@@ -137,6 +140,7 @@ class Session:
             Action.FASTER: lambda: self.world.pace.shift(1),
             Action.RESTART: self._start_again,
             Action.NEXT_SCENE: lambda: self.show(self._next(self.scenes, self.scene)),
+            Action.RINGS: self.to_rings,
             **(self._flying_deeds(self.turning) if self.scene == "turning" else {}),
             **(self._gun_deeds(self.blades) if self.blades and self.scene == "blades" else {}),
             Action.LANGUAGE: lambda: self._look(language=self._next(languages(), self.looks.language)),
@@ -171,12 +175,19 @@ class Session:
     def to_bench(self, there: bool) -> None:
         """Put the engines on their bench before the first scene's flight, or go on to the flight."""
         self.bench.reset()
-        self.on_bench = there
+        self.on_bench, self.on_rings = there, False
+        self.focus = -1
+
+    def to_rings(self) -> None:
+        """Begin the challenge of the first scene."""
+        self.show("turning")
+        self.rings.reset()
+        self.on_bench, self.on_rings = False, True
         self.focus = -1
 
     def stick(self, roll: float, pitch: float) -> None:
-        """Move the stick of the airplanes, or push the noses on the bench; right and pulled (down) positive, −1..1."""
-        (self.bench if self.on_bench else self.turning).stick(roll, pitch)
+        """Move the stick of what flies, or push the noses on the bench; right and pulled (down) positive, −1..1."""
+        (self.bench if self.on_bench else self.rings if self.on_rings else self.turning).stick(roll, pitch)
 
     def pull(self, trigger: bool) -> None:
         """Pull the trigger of the gun that is on the stage, or let go of it."""
@@ -194,7 +205,7 @@ class Session:
         """Put a scene on the stage, where there is such a one."""
         if scene != self.scene and scene in self._worlds:
             self.scene = scene
-            self.on_bench = False
+            self.on_bench = self.on_rings = False
             self.focus = -1
 
     def _start_again(self) -> None:

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Literal
 from viz.stage.words import own_units
 
 if TYPE_CHECKING:
+    from sim.live.course import Ring
+    from sim.live.effort import Effort
     from sim.live.engine import EnginePicture, EngineSetup
     from sim.live.gun import Round
     from sim.propulsion.blade_geometry import Blade
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
 
 SceneName = Literal["turning", "engine", "blades"]
 SCENES: tuple[SceneName, ...] = ("turning", "engine", "blades")
+EngineName = Literal["rotary", "fixed"]
 FONT_SCALES = (1.0, 1.25, 1.5)
 Quaternion = tuple[float, float, float, float]
 
@@ -132,6 +135,35 @@ class TurningView:
     apart_m: tuple[float, float, float]
     camera_heading_rad: float
     couple_scale_n_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A flight through the rings that is over: with which engine, what it took, and how many rings of how many."""
+
+    who: EngineName
+    effort: Effort
+    through: int
+    rings: int
+
+
+@dataclass(frozen=True, slots=True)
+class RingsView:
+    """The airplane whose turn it is; `passed` tells of each ring that is behind whether it was flown through.
+
+    `roll` is what the visitor asks for, −1..1, `told_rad` the bank told to the pilot, right positive; `runs` are over.
+    `couple_scale_n_m` is the couple of a full arrow.
+    """
+
+    who: EngineName
+    plane: AirplaneView
+    rings: tuple[Ring, ...]
+    passed: tuple[bool, ...]
+    roll: float
+    told_rad: float
+    camera_heading_rad: float
+    couple_scale_n_m: float
+    runs: tuple[Run, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,4 +282,4 @@ class Snapshot:
     maneuver: str
     gear: str
     focus: int
-    view: TurningView | BenchView | EngineView | BladesView
+    view: TurningView | RingsView | BenchView | EngineView | BladesView

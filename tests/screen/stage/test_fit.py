@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 from stage_fit import faults
-from stage_shapes import later
+from stage_shapes import flown_through, later
 
 from viz.stage.actions import Action
 from viz.stage.controls import widgets
@@ -38,6 +38,8 @@ STATES = [
     ("turning", "by hand"),
     ("turning", "full"),
     ("turning", "bench"),
+    ("turning", "rings"),
+    ("turning", "compared"),
     *(("blades", state) for state in ("settings", "menu", "devices", "help", "caution")),
 ]
 SHARE, LEAST_PX = 0.75, 8
@@ -50,13 +52,17 @@ def sessions(stage):
     found = {}
     for scene, state in STATES:
         session = Session(stage, scene=scene)
-        if scene == "turning" and state not in {"by hand", "full", "bench"}:
+        if scene == "turning" and state in {"", "bare", "attract"}:
             session.turning.perform("turn-left")
         if state == "full":
             session.act(Action.FULL_CONTROL)
         if state == "bench":
             session.to_bench(True)
             session.stick(-1.0, 0.0)
+        if state in {"rings", "compared"}:
+            session.to_rings()
+        if state == "compared":
+            flown_through(session)
         later(session, 4.0)
         session.attract, session.buttons = state == "attract", state != "bare"
         session.overlay = state if state in {"menu", "devices", "help", "caution"} else ""
@@ -111,7 +117,7 @@ def test_what_is_touched_is_apart_and_fits_a_finger(sessions, scene, state):
 @pytest.mark.parametrize("language", languages())
 def test_a_language_is_one_word_in_reach_in_every_state_but_a_page(sessions, language):
     for (_, state), session in sessions.items():
-        if state in {"", "bench", "settings", "attract"}:
+        if state in {"", "bench", "rings", "compared", "settings", "attract"}:
             at = layout(1280, 720, 1.0, session.front)
             found = [one for one in widgets(session.snapshot(), at) if getattr(one, "choice", "") == language]
             assert [one.label for one in found] == [captions(language)["language.name"]]
@@ -121,6 +127,7 @@ def test_a_language_is_one_word_in_reach_in_every_state_but_a_page(sessions, lan
 def test_every_sentence_is_as_large_as_can_be_read_from_three_metres(sessions, stage, language):
     """Letters 14 mm high on a screen of 43 inches (535 mm high where it is 16:9) are seen under 16 minutes of arc."""
     fill = {"cause": say(language, "cause.nose_right"), "effect": say(language, "effect.nose_right")}
+    fill |= {"rotary": "1.8", "fixed": "1.1", "nose": "1.3"}
     session = sessions["engine", "bare"]
     session.looks = Looks(language)
     for size in ((1920, 1080), (1080, 1920)):

@@ -10,11 +10,11 @@ from viz.stage.actions import Action
 from viz.stage.controls import widgets as front_widgets
 from viz.stage.controls import words_rect
 from viz.stage.layout import SENTENCE
-from viz.stage.scenes import bench, blades, engine, pages, turning
+from viz.stage.scenes import bench, blades, engine, pages, rings, turning
 from viz.stage.scenes.attract import attract
 from viz.stage.scenes.fire import fire_button
 from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
-from viz.stage.snapshot import BenchView, BladesView, EngineView, TurningView
+from viz.stage.snapshot import BenchView, BladesView, EngineView, RingsView, TurningView
 from viz.stage.words import say
 
 if TYPE_CHECKING:
@@ -59,7 +59,17 @@ def draw(
 
 def kind(snapshot: Snapshot, size: tuple[int, int]) -> tuple[object, ...]:
     """Return what must be as it was for a frame to be drawn over the one before without a fresh ground."""
-    return snapshot.scene, type(snapshot.view), snapshot.overlay, snapshot.front, snapshot.looks, snapshot.focus, size
+    over = len(snapshot.view.runs) if isinstance(snapshot.view, RingsView) else 0
+    return (
+        snapshot.scene,
+        type(snapshot.view),
+        over,
+        snapshot.overlay,
+        snapshot.front,
+        snapshot.looks,
+        snapshot.focus,
+        size,
+    )
 
 
 @lru_cache(maxsize=8)
@@ -73,6 +83,8 @@ def _scene(snapshot: Snapshot, layout: Layout, figure: Figure) -> list[Shape]:
     view = snapshot.view
     if isinstance(view, TurningView):
         return turning.draw(snapshot, view, layout, figure)
+    if isinstance(view, RingsView):
+        return rings.draw(snapshot, view, layout, figure)
     if isinstance(view, BenchView):
         return bench.draw(snapshot, view, layout, figure)
     if isinstance(view, EngineView):

@@ -74,16 +74,16 @@ def _picture(view: TurningView, camera: Camera, figure: Figure, layout: Layout, 
     scale = view.couple_scale_n_m
     other_body = outline(ghost(figure), camera, "fixed", turn=other, place_m=apart, angles=angles(fixed))
     body = seen(solid, figure, camera, turn=turn, angles=angles(rotary))
-    disc = _disc(camera, turn, figure)
+    disc = propeller_disc(camera, turn, figure)
     ahead = float((camera.eye_m @ turn)[0]) < figure.hub[0]
     return [
-        _still_country(camera) if steady else _country(camera, rotary, turn, figure),
-        *_trail(fixed, camera, unit, who="fixed"),
-        *_trail(rotary, camera, unit, who="rotary"),
+        still_country(camera) if steady else country(camera, rotary, turn, figure),
+        *trail(fixed, camera, unit, who="fixed"),
+        *trail(rotary, camera, unit, who="rotary"),
         other_body,
         *((disc, body) if ahead else (body, disc)),
-        *_arrow(fixed, camera, other, who="fixed", scale_n_m=scale, figure=figure, unit=unit, place_m=apart),
-        *_arrow(rotary, camera, turn, who="rotary", scale_n_m=scale, figure=figure, unit=unit, place_m=np.zeros(3)),
+        *push(fixed, camera, other, who="fixed", scale_n_m=scale, figure=figure, unit=unit, place_m=apart),
+        *push(rotary, camera, turn, who="rotary", scale_n_m=scale, figure=figure, unit=unit, place_m=np.zeros(3)),
     ]
 
 
@@ -106,7 +106,8 @@ def angles(plane: AirplaneView) -> dict[str, float]:
     }
 
 
-def _country(camera: Camera, plane: AirplaneView, turn: Numbers, figure: Figure) -> Country:
+def country(camera: Camera, plane: AirplaneView, turn: Numbers, figure: Figure) -> Country:
+    """Return the country under an airplane, with its shadow."""
     north, east, down = camera.eye_m.tolist()
     heading = math.atan2(camera.basis[0, 1], camera.basis[0, 0])
     return Country(
@@ -123,12 +124,12 @@ def _country(camera: Camera, plane: AirplaneView, turn: Numbers, figure: Figure)
     )
 
 
-def _still_country(camera: Camera) -> Country:
+def still_country(camera: Camera) -> Country:
     """Return a country that stands still, whatever is flown over it: for who is not at ease with motion."""
     return Country(camera.view, *STILL_PLACE_M, 0.0, TILT_RAD, camera.focal_px, camera.horizon_y, camera.centre)
 
 
-def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> list[Shape]:
+def trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> list[Shape]:
     """Return where the nose has pointed, as a line on the sky, and a ring where it points now."""
     chains: list[list[Point]] = [[]]
     *trail, now = camera.far((*plane.trail[::-1][::TRAIL_EVERY], axes(plane.attitude)[0]))
@@ -148,12 +149,12 @@ def _trail(plane: AirplaneView, camera: Camera, unit: float, *, who: str) -> lis
     return [*lines, Disc(*now, 9 * unit, "keyline", rim=rim[0]), Disc(*now, 8 * unit, who, rim=rim[1])]
 
 
-def _disc(camera: Camera, turn: Numbers, figure: Figure) -> Veil:
+def propeller_disc(camera: Camera, turn: Numbers, figure: Figure) -> Veil:
     """Return the propeller as a steady translucent disc, so that nothing flickers."""
     return whirl(camera, RINGS, figure.disc_radius_m, figure.hub, turn=turn, place_m=np.zeros(3))
 
 
-def _arrow(
+def push(
     plane: AirplaneView,
     camera: Camera,
     turn: Numbers,

@@ -9,7 +9,7 @@ from viz.stage.snapshot import SliderView
 
 if TYPE_CHECKING:
     from viz.stage.dials import Range
-    from viz.stage.snapshot import BenchView, BladesView, Caption, EngineView, TurningView
+    from viz.stage.snapshot import BenchView, BladesView, Caption, EngineView, RingsView, TurningView
     from viz.stage.worlds.paces import Pace
 
 STEP_S = 1.0 / 60.0
@@ -64,7 +64,7 @@ class World:
         """Go on by one step and stand still again."""
         raise NotImplementedError
 
-    def view(self) -> TurningView | BenchView | EngineView | BladesView:
+    def view(self) -> TurningView | RingsView | BenchView | EngineView | BladesView:
         """Return what there is to see."""
         raise NotImplementedError
 
