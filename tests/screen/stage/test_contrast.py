@@ -11,7 +11,7 @@ import pygame
 import pytest
 from stage_eyes import EYES, ratio, worst
 from stage_fit import inked, walk
-from stage_shapes import later
+from stage_shapes import flown_through, later
 
 from viz.stage.controls import widgets
 from viz.stage.layout import layout
@@ -26,6 +26,8 @@ from viz.stage.widgets import Button, Slider
 WORDS, THINGS = 4.5, 3.0
 STATES = [
     *itertools.product(SCENES, ("", "attract")),
+    ("turning", "rings"),
+    ("turning", "compared"),
     *(("blades", state) for state in ("settings", "menu", "devices", "help", "caution")),
 ]
 QUICK = ((1280, 720), 0)
@@ -37,6 +39,10 @@ def taken(stage, scene, state, contrast, size, font):
     show = Show(
         stage, Setting(Looks("english", contrast, font), scene, "turn-left" if scene == "turning" else ""), size
     )
+    if state in {"rings", "compared"}:
+        show.session.to_rings()
+    if state == "compared":
+        flown_through(show.session)
     later(show.session, 4.0)
     show.session.attract = state == "attract"
     show.session.overlay = state if state in {"menu", "devices", "help", "caution"} else ""
@@ -127,6 +133,8 @@ def test_words_and_buttons_are_told_from_their_ground_in_any_size(stage, scene, 
 
 BESIDE = {
     "turning": [("rotary", "keyline"), ("fixed", "keyline"), ("rotary", "track"), ("fixed", "track")],
+    "rings": [("caution", "keyline"), ("ink", "keyline"), ("rotary", "keyline")],
+    "compared": [("rotary", "track"), ("fixed", "track"), ("ink", "tag")],
     "engine": [("turning", "keyline"), ("rotary", "track"), ("fixed", "track"), ("panel_edge", "back")],
     "blades": [
         ("wait", "wait_dark"),
@@ -139,13 +147,14 @@ BESIDE = {
         ("now", "paper"),
     ],
 }
-"""Scene -> what lies beside what in it: an arrow on its dark edge, hatch on its ground, a bar on its track."""
+"""Scene or part of it -> what lies beside what: an arrow on its dark edge, hatch on its ground, a bar on its track."""
 
 
 @pytest.mark.parametrize("contrast", ["normal", "high"])
-@pytest.mark.parametrize("scene", SCENES)
+@pytest.mark.parametrize("scene", BESIDE)
 def test_what_lies_beside_something_else_is_told_from_it(stage, scene, contrast):
-    picture = taken(stage, scene, "", contrast, (1920, 1080), 0)[0]
+    of_scene = ("", scene) if scene in SCENES else (scene, "turning")
+    picture = taken(stage, of_scene[1], of_scene[0], contrast, (1920, 1080), 0)[0]
     there = {tuple(one) for one in np.unique(picture.reshape(-1, 3), axis=0)}
     for pair in BESIDE[scene]:
         shown = [colour(role, contrast) for role in pair]

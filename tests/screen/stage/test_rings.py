@@ -5,6 +5,7 @@ import random
 
 import numpy as np
 import pytest
+from stage_eyes import worst
 from stage_shapes import flat, flown_through, later, of, shapes
 
 from sim.live.course import towards_rad
@@ -15,6 +16,7 @@ from viz.stage.controls import widgets
 from viz.stage.input import Hands
 from viz.stage.kiosk import IDLE_S, Kiosk
 from viz.stage.layout import layout
+from viz.stage.palette import colour
 from viz.stage.scenes import rings
 from viz.stage.scenes.camera import chase
 from viz.stage.session import Session
@@ -180,6 +182,19 @@ def test_rings_are_sorted_among_the_faces_and_stand_where_they_are(session, stag
     assert rods[of_rods == role[rings.NEXT]].max() < np.median(rank[: len(body.corners)]), "a far ring is drawn first"
     edge = rods[of_rods == role[rings.EDGE]][: rings.PIECES]
     assert (edge < rods[of_rods == role[rings.NEXT]]).all(), "the dark edge lies behind its piece"
+
+
+@pytest.mark.parametrize("contrast", ["normal", "high"])
+def test_a_ring_as_it_is_lit_is_told_from_its_dark_edge_by_all_eyes(session, stage, contrast):
+    among(session)
+    later(session, 3.0)
+    (body,) = (shape for shape in flat(shapes(session, stage)) if isinstance(shape, Facets))
+    rods = body.light[len(body.corners) :], body.role[len(body.corners) :]
+    lit = {
+        role: np.array(colour(role, contrast)) * rods[0][rods[1] == body.roles.index(role)][0]
+        for role in (rings.NEXT, rings.LATER, rings.EDGE)
+    }
+    assert all(worst(lit[role], lit[rings.EDGE]) >= 3.0 for role in (rings.NEXT, rings.LATER))
 
 
 def test_an_arrow_shows_the_side_of_a_ring_that_is_out_of_sight(session, stage):

@@ -43,6 +43,7 @@ BEHIND: Final = 1.004
 ROWS: Final = 2
 """Of the band below the picture: whose flight it is, and the rings."""
 LETTERS: Final = 22.0
+SMALL: Final = 18.0
 BARS: Final = ("feet_left", "feet_right", "hand", "nose")
 """What both flights are compared by."""
 
@@ -158,7 +159,7 @@ def compared(looks: Looks, runs: tuple[Run, ...], layout: Layout) -> Clip:
         rings = say(looks.language, "rings.count", through=run.through, rings=run.rings)
         shapes += [
             Text(name, say(looks.language, f"turning.{run.who}"), run.who, LETTERS * unit, "left", bold=True),
-            Text(count, rings, "ink_quiet", 18 * unit),
+            Text(count, rings, "ink_quiet", SMALL * unit),
         ]
     for what, row in zip(BARS, rows, strict=True):
         shapes += _row(looks, what, runs, row, layout=layout)
@@ -180,7 +181,7 @@ def _row(looks: Looks, what: str, runs: tuple[Run, ...], row: Rect, *, layout: L
         found += [
             Block(bar.inset(2 * unit), "track"),
             Block(filled, run.who, rim=rim),
-            Text(value, told(looks, what, run), "ink", LETTERS * unit, bold=True),
+            Text(value, told(looks, what, run), "ink", SMALL * unit, bold=True),
         ]
     return found
 
