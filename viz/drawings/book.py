@@ -11,10 +11,10 @@ from sim.display.inert import CHECKLIST
 from sim.display.lamp_error import CUTTING_M
 from sim.units.convert import mm
 from sim.units.quantities import caution
-from viz.drawings import wiring
+from viz.drawings import preparation, wiring
 from viz.drawings.arrangement import angle, section_view, three_views
 from viz.drawings.book_lists import buying, parts_list
-from viz.drawings.build_steps import TIGHTENED, slip, step_text, tightening_table
+from viz.drawings.build_steps import slip, step_text
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
 from viz.drawings.flat_parts import cut_parts
@@ -22,6 +22,7 @@ from viz.drawings.items import key, numbers
 from viz.drawings.lengths import shop_length, units_of
 from viz.drawings.outline_table import cam_radius_table, outline_tables, scribe_table
 from viz.drawings.placards import placards
+from viz.drawings.preparation import tolerance
 from viz.drawings.projection import symbol
 from viz.drawings.scale_line import scale_line
 from viz.drawings.svg import view_svg
@@ -29,7 +30,7 @@ from viz.drawings.tables import cam_table, hole_table, limited
 from viz.drawings.templates import templates
 from viz.drawings.turned_parts import PRINTED, block_table, flat, limit_table, printed_text, to_print, to_turn
 from viz.drawings.turned_view import classes, is_round, turned_view, widest_mm
-from viz.drawings.use import DAILY, FIRST, faults, setting, timing_table, trials
+from viz.drawings.use import DAILY, FIRST, HUNG, faults, gap_table, handling, setting, timing_table, trials
 from viz.drawings.view import ratio
 from viz.drawings.views import cam_view, plate_view
 from viz.files.typst import pdf, string, text
@@ -67,11 +68,6 @@ STEP_MM = (178.0, 185.0)
 """What the picture of a step may take. [mm]"""
 MEASURED = {"si": "millimetres, kilograms", "us": "inches, pounds"}
 """In the title block."""
-TOLERANCE = {
-    "si": "Sizes without a class: ISO 2768-m. Places of holes ± 0.1 mm. Edges broken 0.3 mm.",
-    "us": "Sizes without a class: ± 0.005 in. Places of holes ± 0.004 in. Edges broken 0.01 in.",
-}
-"""On every page of parts to cut or to turn; ISO 2768-1, and common practice, no source."""
 
 
 def book(exhibit: Exhibit) -> bytes:
@@ -140,7 +136,8 @@ def _cam(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     view = cam_view(DrawnExhibit(exhibit, (cam.flat,), (cam.drawing,)), (178.0, 120.0))
     made = f"1 of {cam.part.material}, {shop_length(cam.flat.thickness_m, pages.units)}, engraved face in front"
     edge = shop_length(CUTTING_M, pages.units)
-    yield text(f"{made}. Edge of the track within {edge}, smooth, not broken. {TOLERANCE[pages.units]}")
+    true = tolerance(cam.part.material, pages.units)
+    yield text(f"{made}. Edge of the track within {edge}, smooth, not broken. {true}")
     yield _scale(view)
     yield _placed(pages, "cam", view)
     cutter = Value("cutter_radius_m", exhibit.display.cam.cutter_radius_m, nominal=True)
@@ -164,7 +161,7 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
             fit += f"; outside {limited(classes(one.part)[0], widest_mm(one.part) / mm(1.0), pages.units)}"
         thickness = shop_length(one.flat.thickness_m, pages.units)
         made = f"{one.quantity} of {one.part.material}, {thickness}{fit}"
-        yield text(f"{made}. Scale {ratio(view.scale)}. {TOLERANCE[pages.units]}")
+        yield text(f"{made}. Scale {ratio(view.scale)}. {tolerance(one.part.material, pages.units)}")
         yield _scale(view)
         holed = one.flat.holes or one.flat.cut_slots
         table = pages.markup([hole_table(one.flat, pages.units)]) if holed else text("No holes.")
@@ -177,7 +174,7 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
 
 def _turned(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield "= Parts to turn and to print"
-    yield text(f"Side views, the rear end at the left. {TOLERANCE[pages.units]} {TURNED}")
+    yield text(f"Side views, the rear end at the left. {tolerance('steel', pages.units)} {TURNED}")
     narrow: list[str] = []
     wide: list[str] = []
     for number, part in to_turn(assembly):
@@ -220,12 +217,7 @@ def _wiring(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]
     lamp = exhibit.display.lamp
     yield _placed(pages, "wiring", wiring.wiring(assembly, lamp.lamp_v, lamp.supply))
     yield "\n".join(f"+ {text(note)}" for note in wiring.NOTES)
-
-
-def _tightening(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
-    yield "= Screws to tighten"
-    yield pages.markup([tightening_table(assembly)])
-    yield "\n".join(f"- {text(line)}" for line in TIGHTENED)
+    yield pages.markup([wiring.program(), wiring.joined()])
 
 
 def _set(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
@@ -244,7 +236,7 @@ def _tests(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield "= Checks of the design"
     yield pages.markup([checks(exhibit)])
     yield "= To test on the finished display"
-    yield pages.markup([timing_table(exhibit)])
+    yield pages.markup([timing_table(exhibit), gap_table(exhibit, assembly)])
     lines = "\n".join(f"- {text(line)}" for line in (slip(exhibit, units), *trials(exhibit, units), *CHECKLIST))
     yield f"#[#set list(marker: [☐])\n{lines}\n]\n#v(10mm)\n#sign-off"
 
@@ -255,17 +247,18 @@ def _first(_: Exhibit, __: Assembly, ___: Pages) -> Iterator[str]:
     yield "#v(3mm)\n#columns(2, outline(depth: 1, title: none))"
 
 
-def _cautions(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
+def _cautions(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield "= Cautions"
     holes = (hole_table(one.flat, pages.units) for one in cut_parts(exhibit) if one.flat.holes)
     said = [
         block.text for block in complete((cam_table(exhibit), checks(exhibit), *holes)) if isinstance(block, Caution)
     ]
-    yield pages.markup([Points(tuple(said))])
+    yield pages.markup([Points((*handling(assembly, pages.units), *said))])
 
 
 def _placards(exhibit: Exhibit, _: Assembly, __: Pages) -> Iterator[str]:
     yield "= Placard for visitors"
+    yield text(HUNG)
     for words, paragraphs in placards(exhibit):
         body = "\n\n".join(map(text, paragraphs))
         yield f"#placard({string(words.language)}, {string(words.title)})[\n{body}\n]"
@@ -288,7 +281,7 @@ PAGES: tuple[Page, ...] = (
     _cam,
     _plates,
     _turned,
-    _tightening,
+    preparation.pages,
     _steps,
     _wiring,
     _set,

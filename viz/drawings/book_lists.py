@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import ceil
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.stock import stock
@@ -14,6 +15,7 @@ from viz.drawings.raw_stock import bar_table, made_from, sheet_table, soft_table
 from viz.drawings.turned_view import circle_of
 from viz.files.typst import text
 from viz.sheets.blocks import Value, rows
+from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,6 +25,8 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Cell
     from viz.sheets.typst import Pages
 
+BALANCE_N = 5.0
+"""Spring balances are sold in steps of this. [N]"""
 DRILLED_M = 0.0165
 """Holes narrower than this are drilled. [m]"""
 MASS = {"si": "kg", "us": "lb"}
@@ -53,9 +57,8 @@ def buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     """Yield what is bought ready, and the plate, board, sheet and bar that the rest is cut from."""
     yield "= Buying list"
     said = called(assembly)
-    wanted = (
-        (str(number), said.get(standard, ""), standard) for standard, number in (*buying_list(assembly), *wiring.BOUGHT)
-    )
+    bought = *buying_list(assembly), *wiring.bought(exhibit, assembly)
+    wanted = ((str(number), said.get(standard, ""), standard) for standard, number in bought)
     yield pages.markup([rows("Bought ready", ["number", "part", "designation"], wanted)])
     stock: list[tuple[Cell, ...]] = [
         (
@@ -91,6 +94,9 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
     sizes = {round(hole.diameter_m, 6) for hole in holes if not hole.fit.startswith("H")}
     drills = ", ".join(dict.fromkeys(dimension_text(mm(size), units) for size in sorted(sizes) if size < DRILLED_M))
     die = sold.threads["large"].name
+    strip = shop_length(exhibit.display.cam.lift_m / 2.0, units)
+    lever_n = next(each.value for each in exhibit.checks if each.quantity == "lever_n")
+    balance = text_of(Value("lever_n", ceil(1.5 * lever_n / BALANCE_N) * BALANCE_N), units)
     classes = sorted({hole.fit for hole in holes if hole.fit.startswith("H")})
     return (
         f"Taps, also for blind holes: {taps}.",
@@ -98,13 +104,14 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
         f"Countersink 90°, drill {sold.told(sold.pins.diameter_m)} for the cross pins, punch to drive them.",
         f"Drills {drills}; end mills or files for the slots; die {die} for the lever's post.",
         (
-            "Hex keys and spanners for the screws of the list, cross-recess driver, key that shows its torque from "
-            "0.1 to 5 N m (1 to 45 lbf in)."
+            "Hex keys and spanners for the screws of the list, cross-recess driver, two keys that show their torque: "
+            "0.1 to 1 and 1 to 6 N m (1 to 9 and 9 to 53 lbf in)."
         ),
         (
-            "Spring balance reading 0.05 N (0.2 ozf), force gauge to 100 N (22 lbf), caliper reading 0.02 mm (0.001 "
-            "in), "
-            "digital inclinometer, stopwatch, multimeter, wire stripper and crimper, clamps, V-block."
+            f"Spring balance to {balance} reading 0.05 N (0.2 ozf), force gauge to 100 N (22 lbf), caliper reading "
+            "0.02 mm (0.001 in), feelers from 0.1 to 0.5 mm (0.004 to 0.02 in), digital inclinometer, stopwatch, "
+            "multimeter, wire stripper and crimper, screw clamps, V-block, engraving point, strip of "
+            f"{strip} to set the sensor, drill for the cross holes as long as the widest boss."
         ),
     )
 

@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.clutch import crank_slip
 from sim.display.assembly.preload import tightenings
+from sim.display.assembly.stock import stock
 from sim.display.hand_speed import CLUTCH_SCATTER
 from viz.drawings.items import key, numbers
+from viz.drawings.lengths import shop_length
 from viz.sheets.blocks import Value, rows
 from viz.sheets.text import text_of
 
@@ -22,7 +24,12 @@ TEXTS = {
     "Plates and bearings": (
         "Deburr every plate. Ream or bore holes with a class; tap threads in holes drilled to the tables. Bolt base, "
         "mast, front panel and rear plate together dry, with bearings and straight shafts in all of them: the shafts "
-        "must turn freely; if not, open the holes of the bolts by 0.5 mm (0.02 in) and shift the rear plate. Then take "
+        "must turn freely; if not, open the holes of the bolts by 0.5 mm (0.02 in) and shift the rear plate. Measure "
+        "M, from the front of the base to the back of the rear plate, beside each shaft: {stack} as drawn. Where M "
+        "is "
+        "another, the cross holes of all that sits on a shaft behind the rear plate are drilled so much farther back "
+        "from those in front of the base as M is larger, or nearer as it is smaller; beyond 1 mm (0.04 in) plane the "
+        "mast or put card behind it. Then take "
         "out one bearing at a time, put a thin film of retaining compound on its outside only, none near the balls, "
         "and set it back, flush with the front face. Leave shafts and bolts until the compound is hard."
     ),
@@ -32,49 +39,64 @@ TEXTS = {
     ),
     "Shafts and drive": (
         "Shafts are drilled on the bench before (see the parts to turn). Slide them in from the rear with sleeves, "
-        "pulleys and belts; drive the cross pins until both ends are below the boss, a block of wood under the boss, "
-        "so that no blow goes through a bearing. Shafts must turn freely; what holds them along comes with the cam and "
+        "pulleys and belts; press the cross pins in until both ends are below the boss (see before step 1). Fill "
+        "play "
+        "along a shaft by shim rings between pulley and rear sleeve. Shafts must turn freely; what holds them along "
+        "comes with the cam and "
         "the clutch: try then that no play is felt."
     ),
     "Brake": (
-        "Magnets: clean steel and magnets with alcohol, glue each with its middle on a small hole of its keeper, poles "
-        "of neighbours alternating, north, south, north; on the other keeper the pole opposite to its partner, so that "
+        "Magnets: clean steel and magnets with alcohol, glue each with its middle on a small hole of its keeper, "
+        "poles "
+        "of neighbours alternating, north, south, north; on the other keeper the pole opposite to its partner, so "
+        "that "
         "the two pull each other. Glue one, clamp it with wood, and wait until the adhesive is hard before the next. "
-        "Keep the keepers far apart: they snap together and pinch. On the bench screw the disc to its hub. Slide both "
-        "on the shaft and drive the cross pin, then screw keepers and spacers, the shorter ones between the keepers "
+        "Keep the keepers far apart: they snap together and pinch. On the bench screw the disc to its hub. Slide "
+        "both "
+        "on the shaft and press the cross pin in, then screw keepers and spacers, the shorter ones between the "
+        "keepers "
         "as in the picture, to the rear plate; the disc must not touch a magnet."
     ),
     "Lead plate": (
         "On the bench screw lever post and spring block to the lead plate, from behind. Screw the bearing cap to the "
         "base{collar}. Lay the cap of the lead plate on the base, on it the thrust washer, the plate and the keeper; "
-        "the screws of the keeper go through its cap into the base. Put stop bush, "
+        "the screws of the keeper go through its cap into the base. With these screws tight a feeler of {play} must "
+        "pass between plate and keeper, and none of {most_play}: else face the cap, or lay a shim below it. Put stop "
+        "bush, "
         "friction spring and screw into the slot. The screw clamps on the bush: file the bush shorter, or lay a shim "
         "below the spring, until the plate stays where it is put and moves at the force that the checks give for the "
-        "lever. The wires of the sensor go through their sleeve in the hole below, before the cover is on."
+        "lever. Hold the post by its flats while its screw is tightened. The wires of the sensor go through their "
+        "sleeve in the hole below, before the cover is on."
     ),
     "Follower, spring and sensor": (
-        "Put the spring over the round tip of the follower, between block and seat, before the follower is held: then "
-        "there is no room for it. Mount the follower on its bushes, free to move with no play to be felt across. Screw "
+        "Put the spring over the round tip of the follower, between block and seat, before the follower is held: "
+        "then "
+        "there is no room for it. Mount the follower on its bushes, free to move with no play to be felt across. "
+        "Screw "
         "on flag, roller and sensor, the flag in the middle of its slots."
     ),
     "Propeller": (
-        "Balance the propeller before, on a loose bar of the shaft's diameter laid level on two edges: sand the tip "
-        "that sinks until it stays at any angle. Write 1 on the blade that its engraved 1 shows. Pin the hub to "
-        "the shaft, the pin along blade 1; screw the propeller between hub and clamp."
+        "Write 1 on the blade that its engraved 1 shows. Press the pin through hub and "
+        "shaft, along blade 1; screw the propeller between hub and clamp."
     ),
     "Cam": (
-        "Lift the roller by hand while the hub goes on the shaft. Pin the hub and screw the cam to it, its engraved "
-        "face in front, the screws in the middle of their slots. Turn blade 1 to the lamp (to the right as seen from "
+        "Lift the roller by hand while the hub goes on the shaft. Press the pin in with a clamp, no hammer: the base "
+        "is close behind. Screw the cam to the hub, its engraved face in front, the screws in the middle of their "
+        "slots. Turn blade 1 to the lamp (to the right as seen from "
         "the front), lead plate at lead 0, and turn the cam in its slots until its line 0 points to the roller; "
         "tighten. It is set finely by the lamp later."
     ),
     "Drive by hand or motor, with slip clutch": "{drive}",
     "Target, lamp and rear of the guard": (
-        "Screw the solid outline of the gun to the backboard, push the lamp into it with a drop of glue, and screw the "
+        "Screw the solid outline of the gun to the backboard, push the lamp into it with a drop of glue, and screw "
+        "the "
         "wiring box on behind, before the backboard is on. Wire as in the diagram: the three wires of the sensor run "
         "through their hole behind the base, along the guard panel down to the foot, under clips, and through the "
         "lower hole of the backboard into the box, clear of belts, disc and blades; those of the lamp through the "
-        "hole behind it. Set and try it as the page after the wiring says. Screw the backboard to the walls. Clamp the "
+        "hole behind it and down the rear of the backboard to the box in the cable duct, its lid on. The box has two "
+        "holes of {box_hole}, {box_apart} apart, in its rear wall at half its height, and three of 12.5 mm (1/2 in) "
+        "for the glands in its lower wall, 30 mm (1.2 in) apart. Set and try it as the page after the wiring says. "
+        "Screw the backboard to the walls. Clamp the "
         "foot to a table {table} high: the crank's shaft then is {crank} above the floor."
     ),
     "Cover": (
@@ -86,7 +108,8 @@ TEXTS = {
 """Title of a step -> what is done in it; common practice, no source."""
 COLLAR = ", and pin the collar in front of the cap of the propeller shaft"
 CRANK = (
-    "Screw the grip to its arm with its washer and nut behind, a drop of thread-locking compound on the nut, the arrow "
+    "Screw the grip to its arm with its washer and nut behind, a drop of thread-locking compound on the nut, the "
+    "arrow "
     "of the arm in front. Pin the flange; put friction discs, arm, pressure disc, spring and washer on the shaft in "
     "the order of the picture, with thread-locking compound on the screw. Tighten it until the clutch slips as the "
     "test sheet says, and let the compound harden. The washer stays clear of the end of the shaft. A visitor turns "
@@ -105,6 +128,7 @@ def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) ->
     crank_m = exhibit.display.handle.axis_height_m
     table_m = next(each.value for each in exhibit.checks if each.quantity == "table_height_m")
     return TEXTS[title].format(
+        **_measures(assembly, units),
         collar=COLLAR if any(part.name == "shaft collar" for part in assembly.parts) else "",
         drive=CRANK if exhibit.display.handle.kind == "crank" else MOTOR,
         table=text_of(Value("table_height_m", table_m), units),
@@ -112,13 +136,32 @@ def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) ->
     )
 
 
+def _measures(assembly: Assembly, units: Units) -> dict[str, str]:
+    """Return the lengths that the steps name: stack of the plates, play of the lead plate, holes of the box."""
+    base, rear, cap = (assembly.part(name) for name in ("base", "rear plate", "lead cap"))
+    play_m = cap.thickness_m - sum(assembly.part(name).thickness_m for name in ("lead plate", "thrust washer"))
+    left, right = sorted(each.x_m for each in assembly.fasteners if each.name == "wiring box screw")
+    box = next(each for each in assembly.fasteners if each.name == "wiring box screw")
+    passing_m = stock(assembly.hardware).thread(box.thread).passing_m
+    lengths = {
+        "stack": base.z_to_m - rear.z_from_m,
+        "play": play_m / 2.0,
+        "most_play": 1.5 * play_m,
+        "box_hole": passing_m,
+        "box_apart": right - left,
+    }
+    return {name: shop_length(each, units) for name, each in lengths.items()}
+
+
 TIGHTENED = (
     "Threads dry and clean; a screw that has been out is tightened the same again.",
     "The screw of the clutch is set by what it slips at (see the test sheet), not by a torque.",
     (
         "Wood screws: drill the second board through the hole of the first, 2.5 mm (7/64 in) in diameter and as deep "
-        "as the screw goes, and turn them in by hand until their heads are flush."
+        "as the screw goes, and turn them in by hand until their heads are flush; on a clear panel only until the "
+        "washer no longer turns."
     ),
+    "Nut of a grip: 3 N m (27 lbf in); the grip turns freely on its pin.",
     "A self-locking nut first takes its own friction: count the torque beyond that.",
 )
 """Below the table of torques; common practice, no source."""
@@ -140,7 +183,7 @@ def tightening_table(assembly: Assembly) -> Table:
         for one in tightenings(assembly)
     )
     heads = ["item", "screw", "thread", "torque", "preload", "limited by"]
-    return rows("Most torque of the key, and the preload that it makes, within a third", heads, lines)
+    return rows("Largest torque of the key, and the preload that it makes, within a third", heads, lines)
 
 
 def _rounded(number: float) -> float:
@@ -158,7 +201,8 @@ def slip(exhibit: Exhibit, units: Units) -> str:
         low, middle, high = (text_of(Value("slip_force_n", each / handle.crank_radius_m), units) for each in ends)
         return (
             "Hold the propeller. With the arm hanging down, pull the grip sideways with a spring balance: the clutch "
-            f"slips at {middle}, {low} to {high}. The arm may sink of itself from the level: leave the clutch as it is."
+            f"slips at {middle}, {low} to {high}. The arm may sink of itself from the level: leave the clutch as it "
+            f"is."
         )
     low, middle, high = (text_of(Value("clutch_n_m", each), units) for each in ends)
     return f"Turn the clutch against its held shaft: it slips at {middle}, {low} to {high}."

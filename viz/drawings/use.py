@@ -8,8 +8,9 @@ from viz.sheets.blocks import Value, rows
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
+    from sim.display.assembly.data import Assembly
     from sim.studies.exhibit import Exhibit
-    from viz.sheets.blocks import Table
+    from viz.sheets.blocks import Cell, Table
     from viz.sheets.format import Units
 
 FIRST = (
@@ -36,8 +37,8 @@ FIRST = (
         "off. Loose magnets pinch, shatter, and are deadly when swallowed: no children in the workshop."
     ),
     (
-        "Holes in plywood: within 0.3 mm (0.012 in) of their place; boards within 1 mm (0.04 in). Metal as the sheets"
-        " say. The good face of a board is in front, its grain upright; that of the propeller runs along blade 1."
+        "Each sheet says how true its part is. The good face of a board is in front, its grain upright; that of the "
+        "propeller runs along blade 1."
     ),
 )
 SETTING = (
@@ -51,22 +52,28 @@ SETTING = (
         "strip out: the lamp is dark."
     ),
     (
-        "Cam: turn the propeller slowly anticlockwise. The lamp must come on at {on} and go out at {off} of blade 1 "
-        "past the lamp. Where both are early or late by the same, loosen the screws of the cam and turn it on its hub"
+        "Cam: turn the propeller slowly anticlockwise. The lamp must come on at {on} and go out at {off} of blade 1, "
+        "by a digital inclinometer laid along it: 0 where it points level to the right, to where the lamp comes. "
+        "Where both are early or late by the same, loosen the screws of the cam and turn it on its hub"
         " by as much, in the sense of turning where the lamp is late; tighten."
     ),
-    "Lead: swing the plate to the other stop. The lamp is earlier by {lead}.",
+    "Lead: swing the plate to the other stop. The lamp comes on earlier by {lead}, within {error}.",
     "Timer: set its pause as the wiring page says; close the box.",
     "Clutch: as the first line of the tests.",
 )
 TESTS = (
     "Turn the shafts by hand through a whole turn at lead 0 and at full lead: nothing touches.",
-    "Measure each opening and each gap of the guard: none beyond the limits of the checks.",
+    "Measure each gap of the table above: none beyond its limit. The guard has no opening but the slot of the lever.",
+    (
+        "Lever: propeller still, pull the knob along its slot with a spring balance: the plate moves at {lever}, "
+        "within"
+        " a third, and stays where it is put."
+    ),
     (
         "Turn the crank as fast as can be for one minute: count turns of blade 1 past the lamp, {speed} at most in a "
         "minute, and flashes, three at most in any second."
     ),
-    "Push with 100 N (22 lbf) at the top in the worst direction: the foot does not lift; clamps tight.",
+    "Push with 100 N (22 lbf) by a force gauge at the top, from each side: the foot does not lift; clamps tight.",
     (
         "Lay a digital inclinometer along blade 1: 0 with blade 1 at the lamp, counted anticlockwise. At lead 0 and "
         "at full lead the lamp comes on and goes out at the angles of the table above, within {error}."
@@ -74,6 +81,8 @@ TESTS = (
     "Turn the propeller slowly by hand, dry as it stands: the roller never leaves the cam.",
 )
 """What is tried on the finished display; common practice, no source."""
+GAPS = ("blade_gap_m", "nip_gap_m")
+"""Quantities of checks that are gaps."""
 TESTED = {"crank_speed_rpm": "speed", "lamp_error_deg": "error"}
 """Quantity of a check whose limit is tried -> its name in the tests."""
 FAULTS = (
@@ -96,9 +105,37 @@ FAULTS = (
     ("a shaft turns hard", "bearing tilted; sleeve too long; belt tight", "loosen the rear plate and align it"),
     ("roller leaves the cam", "follower sticks; spring", "ease the bushes; see the follower's spring"),
     ("lead plate falls by itself", "friction", "shorter bush or a shim below the friction spring"),
+    (
+        "fuse blows",
+        "supply above its limit; wires crossed or pinched; polarity",
+        "pull the plug; measure; find the short circuit before a new fuse",
+    ),
+    (
+        "a flash is missed when turned fast or to and fro",
+        "none: the pause of the timer",
+        "nothing; it keeps flashes apart",
+    ),
+    ("brake disc scrapes", "disc not in the middle; spacers", "shift the keepers by shims at their spacers"),
+    ("belt jumps", "too slack, worn, pulleys out of line", "new belt; push the rear plate; align the pulleys"),
+    ("lamp dim", "voltage; a poor joint; lamp old", "measure at X1 and at the lamp; new lamp"),
+    ("a gap is beyond its limit", "part out of place; stack of the plates", "shim or shift it, and measure again"),
+    ("angle of one window is off", "cam or its engraved line", "measure the cam by its table; a new cam"),
     ("display tips or slides", "clamps; table", "clamp it again, or screw it down"),
 )
 """What is seen, its cause, what is done; common practice, no source."""
+HANDLING = (
+    "Two people lift and carry the display, which weighs {mass}, by its foot and side walls, never by a panel.",
+    "Edges of cut polycarbonate and plate are sharp: break them before they are handled; saw with eye protection.",
+    "Epoxy, compounds and paint: gloves, fresh air, and the words on their packing.",
+    "Springs and spring pins fly off when they slip: eye protection, and no face in line with them.",
+    "Loose magnets pinch, shatter, and are deadly when swallowed; people with a pacemaker stay 1 m (3 ft) away.",
+)
+"""Cautions for the workshop; common practice, no source."""
+HUNG = (
+    "Print on white card, put it into a clear sleeve, and hang it beside the display at the height of the eyes, 1.2 "
+    "to "
+    "1.5 m (4 to 5 ft) above the floor, where a visitor at the crank reads it."
+)
 DAILY = (
     "Each day: clamps tight, guard whole, no loose screw, lamp at lead 0 and at full lead as it should be.",
     "Clean clear panels with a wet soft cloth and mild soap, no solvent. No oil on felt, cam or plastic.",
@@ -131,9 +168,39 @@ def timing_table(exhibit: Exhibit) -> Table:
 
 def trials(exhibit: Exhibit, units: Units) -> tuple[str, ...]:
     """Return what is tried on the finished display."""
+    found = _tested(exhibit, units)
+    return tuple(each.format(**found) for each in TESTS)
+
+
+def _tested(exhibit: Exhibit, units: Units) -> dict[str, str]:
+    """Return the limits that are tried, and the force at the lever."""
     limits = {each.quantity: each.limit for each in exhibit.checks if each.quantity in TESTED}
     said = {name: text_of(Value(quantity, limits[quantity]), units) for quantity, name in TESTED.items()}
-    return tuple(each.format(**said) for each in TESTS)
+    lever = next(each.value for each in exhibit.checks if each.quantity == "lever_n")
+    return {**said, "lever": text_of(Value("lever_n", lever), units)}
+
+
+def handling(assembly: Assembly, units: Units) -> tuple[str, ...]:
+    """Return the cautions for the workshop, with the mass that is carried."""
+    mass = text_of(Value("mass_kg", assembly.mass_kg, decimals=1), units)
+    return tuple(each.format(mass=mass) for each in HANDLING)
+
+
+def gap_table(exhibit: Exhibit, assembly: Assembly) -> Table:
+    """Return every gap that is measured on the finished display: as drawn, and its limit."""
+    lines: list[tuple[Cell, ...]] = [
+        (each.name, Value(each.quantity, each.value), each.bound, Value(each.quantity, each.limit))
+        for each in exhibit.checks
+        if each.quantity in GAPS
+    ]
+    (slot,) = assembly.part("cover").slots
+    wide = Value("nip_gap_m", slot.width_m)
+    lines.append(("width of the slot of the lever", wide, "at most", wide))
+    for disc in (each for each in assembly.parts if each.name == "brake disc"):
+        front = min(each.z_from_m for each in assembly.parts if each.name == "magnet" and each.z_from_m > disc.z_from_m)
+        gap = front - disc.z_to_m
+        lines.append(("brake disc to a magnet", Value("nip_gap_m", gap), "at least", Value("nip_gap_m", gap / 2.0)))
+    return rows("Gaps to measure", ["gap", "as drawn", "", "limit"], lines)
 
 
 def setting(exhibit: Exhibit, units: Units) -> tuple[str, ...]:
@@ -144,6 +211,7 @@ def setting(exhibit: Exhibit, units: Units) -> tuple[str, ...]:
         "on": text_of(Value("lamp_on_deg", shown.lamp_on_deg, decimals=1), units),
         "off": text_of(Value("lamp_off_deg", shown.lamp_off_deg, decimals=1), units),
         "lead": text_of(Value("lead_deg", shown.lead_deg, decimals=1), units),
+        "error": _tested(exhibit, units)["error"],
     }
     return tuple(each.format(**words) for each in SETTING)
 

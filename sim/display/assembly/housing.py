@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.centre import WIRES, WIRES_M, axes, bolt_spots, cover_spots, wire_spot
 from sim.display.assembly.data import Slab
+from sim.display.assembly.lamp import lamp_words
 from sim.display.assembly.lead import post_direction
 from sim.display.assembly.places import EDGE_M
 from sim.display.assembly.screws import Seat, across, screw, wood
@@ -176,7 +177,7 @@ def target(plan: Plan, where: Places) -> Made:
     outline = flat("gun outline", "birch plywood", shape, z, holes=(Hole(x, y, LAMP_M, "lamp", "H11"),), process="wood")
     lamp = bought(
         "lamp",
-        "LED lamp, 12 V, 10 mm (0.39 in), with bezel 14 mm (0.55 in)",
+        lamp_words(plan),
         0.005,
         (ring(LAMP_M, 0.0, z[0], z[1]), ring(0.014, 0.0, z[1], z[1] + 0.003)),
         at=(x, y),

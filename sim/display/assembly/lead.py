@@ -46,6 +46,8 @@ STUD_M = 0.008
 """Length of the post's thread in the knob. [m]"""
 LABEL_M, RIM_M = (-0.0045, -0.0052), (0.0083, 0.0115)
 """Beyond the middle of the slot: ends of the marks that bear degrees, and of those at the rim. [m]"""
+FLAT_M, FLAT_HIGH_M = 0.002, 0.006
+"""By which the flats of the post are nearer to each other than its round is wide, and how long they are. [m]"""
 BLOCK_M = 0.010
 """Thickness of the block behind the spring. [m]"""
 
@@ -215,6 +217,12 @@ def _from_behind(plan: Plan, spots: list[Point], end_z: float, name: str) -> Hel
     return tuple(screws), tuple(holes), tuple(circles)
 
 
+def _flats(plan: Plan, thick_m: float) -> str:
+    """Return class of the post's thin end, and the flats by which its thick one is held against its screw."""
+    wide, high = (plan.stock.told(each) for each in (thick_m - FLAT_M, FLAT_HIGH_M))
+    return f"h9, below the shoulder two flats, {wide} across and {high} long, for a spanner"
+
+
 def _lever(plan: Plan) -> Added:
     """Return the post of the lever and its knob, in front of the cover."""
     large = plan.stock.threads["large"]
@@ -231,7 +239,7 @@ def _lever(plan: Plan) -> Added:
         ring(POST_M, 0.0, collar[1], top),
         ring(large.diameter_m, 0.0, top, top + STUD_M),
     )
-    post = made("lever post", "steel", slabs, at=at, group="lead plate", fit="h9")
+    post = made("lever post", "steel", slabs, at=at, group="lead plate", fit=_flats(plan, thick))
     ball = bought(
         "knob",
         knob.name,

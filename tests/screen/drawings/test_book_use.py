@@ -1,17 +1,22 @@
 """What the builder's book says of setting, trying and wiring the whole display: by its numbers."""
 
+import math
 import re
 
 import pytest
 from paper import read
 
 from sim.display.assembly.order import STEPS
+from sim.display.hand_speed import FLASH_PAUSE_S
 from viz.drawings import wiring
 from viz.drawings.book import book
+from viz.drawings.book_lists import tools
 from viz.drawings.build_steps import TEXTS, step_text
 from viz.drawings.flat_parts import cut_parts
+from viz.drawings.preparation import prepared
+from viz.drawings.raw_stock import made_from
 from viz.drawings.tables import hole_table
-from viz.drawings.use import setting, timing_table, trials
+from viz.drawings.use import gap_table, handling, setting, timing_table, trials
 from viz.sheets.text import text_of
 
 
@@ -86,12 +91,121 @@ def test_every_part_with_holes_says_where_hole_1_is(exhibit):
         assert (x, y) == pytest.approx((across - left, up - low), abs=0.006)
 
 
-def test_every_wire_colour_and_the_program_of_the_timer_are_told():
-    bought, said = " ".join(each for each, _ in wiring.BOUGHT), " ".join(wiring.NOTES)
+def test_every_wire_colour_and_the_program_of_the_timer_are_told(exhibit):
+    bought = " ".join(each for each, _ in wiring.bought(exhibit, exhibit.assembly))
+    said = " ".join(wiring.NOTES)
     for colour in ("red", "black", "yellow", "white"):
         assert colour in bought
         assert colour in said
-    assert "the output comes on; when the input goes off, the output goes off" in said
+    states = {row[:2]: row[2] for row in wiring.STATES}
+    assert states["comes on", f"{FLASH_PAUSE_S:g} s or more"] == "comes on"
+    assert states["comes on", f"less than {FLASH_PAUSE_S:g} s"].startswith("stays off")
+    assert states["goes off", "any"] == "goes off"
+
+
+def test_every_wire_has_its_pole(exhibit):
+    """Of plus and of minus no more wires than poles; the block that is bought has the poles of both."""
+    bought = " ".join(each for each, _ in wiring.bought(exhibit, exhibit.assembly))
+    plus, minus = (row[2].split(", ") for row in wiring.JOINED[:2])
+    assert len(plus) <= len(minus) <= wiring.POLES
+    assert f"X1, {2 * wiring.POLES} poles, with 2 bridges of {wiring.POLES} poles" in bought
+    marks = wiring.wiring(exhibit.assembly, 12.0, "dc").marks
+    words = [mark.text for mark in marks if hasattr(mark, "text") and mark.text.startswith("X1.")]
+    assert words == ["X1.1 to X1.4", "X1.5 to X1.8"]
+    assert all(row[0].startswith(word) for row, word in zip(wiring.JOINED, words, strict=False))
+
+
+def test_what_is_bought_for_the_lamp_has_the_voltage_of_the_lamp(exhibit):
+    """No line leaves it to another; the body of the lamp and the bend of its leads fit into the outline."""
+    lines = [each for each, _ in wiring.bought(exhibit, exhibit.assembly)]
+    supply = f"{exhibit.display.lamp.lamp_v:g} V dc"
+    assert sum(supply in each for each in lines) == 2
+    assert not any("voltage of the lamp" in each for each in lines)
+    lamp, outline = exhibit.assembly.part("lamp"), exhibit.assembly.part("gun outline")
+    assert supply in lamp.standard
+    deep = float(re.search(r"at most ([\d.]+) mm .* long", lamp.standard)[1])
+    assert 1e3 * outline.thickness_m - deep == pytest.approx(3.0, abs=0.05)
+
+
+def test_the_duct_reaches_from_lamp_to_box(exhibit):
+    lamp, box = exhibit.assembly.part("lamp"), exhibit.assembly.part("wiring box")
+    (line,) = (each for each, _ in wiring.bought(exhibit, exhibit.assembly) if each.startswith("cable duct"))
+    assert float(re.search(r"([\d.]+) m \(", line)[1]) >= math.hypot(lamp.x_m - box.x_m, lamp.y_m - box.y_m)
+
+
+def test_the_stack_that_is_measured_is_that_of_its_plates(exhibit):
+    """Base, mast, front panel and rear plate, one behind the other."""
+    said = step_text("Plates and bearings", exhibit, exhibit.assembly, "si")
+    stack = sum(exhibit.assembly.part(name).thickness_m for name in ("base", "mast", "front panel", "rear plate"))
+    assert float(re.search(r"beside each shaft: ([\d.]+) mm", said)[1]) == pytest.approx(1e3 * stack)
+
+
+def test_the_play_of_the_lead_plate_is_tried_about_its_drawn_one(exhibit):
+    said = step_text("Lead plate", exhibit, exhibit.assembly, "si")
+    least, most = map(float, re.search(r"a feeler of ([\d.]+) mm must pass .* none of ([\d.]+) mm", said).groups())
+    cap, plate, washer = (
+        exhibit.assembly.part(name).thickness_m for name in ("lead cap", "lead plate", "thrust washer")
+    )
+    assert least < 1e3 * (cap - plate - washer) < most
+
+
+def test_holes_of_the_box_are_those_of_its_screws(exhibit):
+    said = step_text("Target, lamp and rear of the guard", exhibit, exhibit.assembly, "si")
+    wide, apart = map(float, re.search(r"two holes of ([\d.]+) mm, ([\d.]+) mm apart", said).groups())
+    first, second = (each for each in exhibit.assembly.fasteners if each.name == "wiring box screw")
+    assert apart == pytest.approx(1e3 * abs(first.x_m - second.x_m))
+    assert 0.0 < wide - float(first.thread.removeprefix("M")) < 1.0
+
+
+def test_every_gap_is_listed_with_its_limit_and_keeps_it(exhibit):
+    table = gap_table(exhibit, exhibit.assembly)
+    names, drawn, bounds, limits = (column.cells for column in table.columns)
+    checked = {each.name for each in exhibit.checks if each.quantity in ("nip_gap_m", "blade_gap_m")}
+    assert checked < set(names)
+    assert {"slot of the lever to what turns", "gap at the blade tips", "brake disc to a magnet"} <= set(names)
+    for value, bound, limit in zip(drawn, bounds, limits, strict=True):
+        assert value.number <= limit.number if bound == "at most" else value.number >= limit.number
+
+
+def test_the_lever_is_tried_at_the_force_of_its_check_and_the_balance_reads_it(exhibit):
+    (force,) = (each.value for each in exhibit.checks if each.quantity == "lever_n")
+    said = " ".join(trials(exhibit, "si"))
+    assert float(re.search(r"the plate moves at ([\d.]+) N", said)[1]) == pytest.approx(force, rel=0.005)
+    listed = " ".join(tools(exhibit.assembly, exhibit))
+    assert float(re.search(r"Spring balance to ([\d.]+) N", listed)[1]) > 4.0 / 3.0 * force
+    strip = float(re.search(r"strip of ([\d.]+) mm to set", listed)[1])
+    assert strip == pytest.approx(500.0 * exhibit.display.cam.lift_m)
+
+
+def test_every_board_that_is_glued_and_every_part_that_is_painted_is_named(exhibit):
+    said = prepared(exhibit, exhibit.assembly)
+    cuts = cut_parts(exhibit)
+    for one in cuts:
+        glued = "glued" in made_from(one, exhibit.assembly)
+        assert glued == any(line.startswith(f"Glue the {one.part.name} of") for line in said)
+        if one.part.material == "birch plywood":
+            assert any(line.startswith("Paint ") and one.part.name in line for line in said)
+
+
+def test_a_board_is_not_asked_for_the_tolerance_of_a_plate(pages, exhibit):
+    for one in cut_parts(exhibit):
+        page = next(each for each in pages if each.text.startswith(one.part.name.capitalize()))
+        board = one.part.material in ("birch plywood", "polycarbonate")
+        assert ("Places of holes ± 0.3 mm" in page.text) == board
+        assert ("Places of holes ± 0.1 mm" in page.text) != board
+
+
+def test_the_post_of_the_lever_has_flats_for_a_spanner(exhibit):
+    """Two parallel faces within its round, on its thick end, which is longer than they are."""
+    post = exhibit.assembly.part("lever post")
+    wide, high = map(float, re.search(r"two flats, ([\d.]+) across and ([\d.]+) long", post.fit).groups())
+    thick = 2e3 * float(post.slabs[0].outline_m[:, 0].max())
+    assert 0.7 * thick < wide < thick
+    assert high < 1e3 * (post.slabs[1].z_to_m - post.slabs[0].z_from_m)
+
+
+def test_those_who_carry_it_know_its_mass(exhibit):
+    assert f"{exhibit.assembly.mass_kg:.1f} kg" in handling(exhibit.assembly, "si")[0]
 
 
 def test_the_sense_of_turning_is_told(pages):
