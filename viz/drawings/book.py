@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from hashlib import sha256
 from importlib.resources import files
 from typing import TYPE_CHECKING
@@ -70,8 +71,8 @@ MEASURED = {"si": "millimetres, kilograms", "us": "inches, pounds"}
 """In the title block."""
 
 
-def book(exhibit: Exhibit) -> bytes:
-    """Return the book as a PDF file, the same bytes every time.
+def book(exhibit: Exhibit, stock_m: tuple[float, float] = (1.22, 1.22)) -> bytes:
+    """Return the book as a PDF file, the same bytes every time; its parts are laid out on stock of a size [m].
 
     Raises
     ------
@@ -85,7 +86,8 @@ def book(exhibit: Exhibit) -> bytes:
     said = f"{caution('inert')} {caution('estimate')} {caution('guard')}"
     marked = symbol("third-angle" if assembly.hardware == "inch" else "first-angle")
     pages.files["projection.svg"] = view_svg(marked)
-    markup = "\n\n".join(each for page in PAGES for each in page(exhibit, assembly, pages))
+    every = (partial(buying, stock_m=stock_m) if page is buying else page for page in PAGES)
+    markup = "\n\n".join(each for page in every for each in page(exhibit, assembly, pages))
     defined = {
         "footer-caution": string(said),
         "page-units": string(MEASURED[pages.units]),

@@ -11,7 +11,8 @@ from viz.drawings import wiring
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import buying_list, called, items
 from viz.drawings.lengths import dimension, dimension_text, shop_length, units_of
-from viz.drawings.raw_stock import bar_table, made_from, sheet_table, soft_table
+from viz.drawings.raw_stock import bar_table, made_from, soft_table
+from viz.drawings.stock_sheets import grade_table, sheet_table, stock_sheets
 from viz.drawings.turned_view import circle_of
 from viz.files.typst import text
 from viz.sheets.blocks import Value, rows
@@ -53,8 +54,10 @@ def parts_list(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield pages.markup([rows("Together", ["mass"], [(mass,)])])
 
 
-def buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
-    """Yield what is bought ready, and the plate, board, sheet and bar that the rest is cut from."""
+def buying(
+    exhibit: Exhibit, assembly: Assembly, pages: Pages, *, stock_m: tuple[float, float] = (1.22, 1.22)
+) -> Iterator[str]:
+    """Yield what is bought ready, and the plate, board, sheet of a size and bar that the rest is cut from."""
     yield "= Buying list"
     said = called(assembly)
     bought = *buying_list(assembly), *wiring.bought(exhibit, assembly)
@@ -73,7 +76,9 @@ def buying(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     ]
     heads = ["file", "number", "material", "thickness", "width", "height", "made from"]
     yield pages.markup([rows("To cut from plate, board or sheet", heads, stock)])
-    yield pages.markup([sheet_table(cut_parts(exhibit), pages.units), bar_table(assembly), soft_table(assembly)])
+    sheets = stock_sheets(cut_parts(exhibit), (mm(stock_m[0]), mm(stock_m[1])), assembly.hardware)
+    bought_as = sheet_table(sheets, assembly.hardware), bar_table(assembly), soft_table(assembly)
+    yield pages.markup([*bought_as, grade_table(assembly)])
     yield "== Tools besides saw, files and drill"
     yield "\n".join(f"- {text(line)}" for line in tools(assembly, exhibit))
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from ezdxf.layouts.layout import Modelspace
 
     from viz.drawings.drawing import Drawing
-    from viz.drawings.marks import Mark, Point
+    from viz.drawings.marks import Chain, Mark, Point
     from viz.drawings.nesting import Laid
     from viz.drawings.view import View
 
@@ -67,11 +67,17 @@ def nest_dxf(pieces: Iterable[tuple[Laid, Drawing]], stock: Point, title: str) -
     layers["STOCK"] = [Stroke([(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)], "thin", closed=True)]
     layers["TEXT"] = [Note(title, (0.0, -TITLE_BELOW_MM), "thin", anchor="start")]
     for laid, drawing in pieces:
+        layers["TEXT"].append(Note(drawing.name, _middle(laid.place(drawing.outline)), "thin"))
         layers["OUTLINE"].append(Stroke(laid.place(drawing.outline), "cut", closed=True))
         layers["OPENINGS"] += [Stroke(laid.place(rim), "cut", closed=True) for rim in drawing.openings]
         layers["HOLES"] += [Ring(laid.place([middle])[0], diameter, "cut") for middle, diameter in drawing.circles]
         layers["SCRIBE"] += [Stroke(laid.place(line), "mark") for line in drawing.scribes]
     return _text(layers, LAYERS | {"STOCK": GREY}, inert=True)
+
+
+def _middle(chain: Chain) -> Point:
+    xs, ys = zip(*chain, strict=True)
+    return (min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0
 
 
 def view_dxf(view: View) -> str:

@@ -16,13 +16,10 @@ from viz.files.atomic import THERE, write_whole
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from sim.display.display import Hardware
     from sim.studies.exhibit import Exhibit
     from viz.drawings.flat_parts import CutPart
     from viz.sheets.format import Units
-
-
-NESTED = ("plate", "wood", "sheet")
-"""Processes whose parts are cut from stock."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +71,7 @@ def contents(exhibit: Exhibit, cutting: Cutting = Cutting()) -> dict[str, bytes]
         title = _title(one, cutting, units)
         made[f"{one.file}.dxf"] = dxf(one.drawing, title).encode()
         made[f"{one.file}.svg"] = part_svg(one.drawing, title).encode()
-    made |= nests([one for one in cuts if one.part.process in NESTED], cutting.stock_m, units)
+    made |= nests(cuts, cutting.stock_m, exhibit.display.hardware)
     threads = stock(exhibit.display.hardware).threads.values()
     drills = {mm(each.diameter_m): mm(each.drill_m) for each in threads}
     for part in exhibit.parts:
@@ -82,30 +79,20 @@ def contents(exhibit: Exhibit, cutting: Cutting = Cutting()) -> dict[str, bytes]
             made[f"{part.name.replace(' ', '-')}.stl"] = part_stl(part, drills)
     assert exhibit.assembly is not None
     whole = {"assembly.dxf": assembly_dxf(exhibit.assembly)}
-    return made | whole | {"check-bar.stl": check_bar(), "book.pdf": book(exhibit)}
+    return made | whole | {"check-bar.stl": check_bar(), "book.pdf": book(exhibit, cutting.stock_m)}
 
 
-def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float], units: Units = "si") -> dict[str, bytes]:
-    """Return a DXF of every sheet of stock, the parts of each material and thickness together, named in `units`."""
+def nests(cuts: Sequence[CutPart], stock_m: tuple[float, float], hardware: Hardware = "metric") -> dict[str, bytes]:
+    """Return a DXF of every sheet of stock, the parts of each material and sold thickness together."""
     from viz.drawings.dxf import nest_dxf
-    from viz.drawings.nesting import nested
+    from viz.drawings.stock_sheets import stock_sheets
 
-    size = mm(stock_m[0]), mm(stock_m[1])
-    made = {}
-    plates = {(one.part.material, one.thickness_mm): one.flat.thickness_m for one in cuts}
-    for (material, thickness), thickness_m in plates.items():
-        pieces = [
-            one.drawing
-            for one in cuts
-            for _ in range(one.quantity)
-            if (one.part.material, one.thickness_mm) == (material, thickness)
-        ]
-        places = nested([(piece.name, piece.outline) for piece in pieces], size)
-        for sheet in range(1 + max(place.sheet for place in places)):
-            on = [(place, piece) for place, piece in zip(places, pieces, strict=True) if place.sheet == sheet]
-            plate = f"{material}, {shop_length(thickness_m, units)}, sheet {sheet + 1}"
-            name = f"stock-{material.replace(' ', '-')}-{thickness:g}-{sheet + 1}.dxf"
-            made[name] = nest_dxf(on, size, f"{plate}; inert display, millimetres").encode()
+    made, units = {}, units_of(hardware)
+    for sheet in stock_sheets(cuts, (mm(stock_m[0]), mm(stock_m[1])), hardware):
+        thick = shop_length(sheet.thickness_mm / mm(1.0), units)
+        title = f"{sheet.material}, {thick}, sheet {sheet.number}; inert display, millimetres"
+        name = f"stock-{sheet.material.replace(' ', '-')}-{sheet.thickness_mm:g}-{sheet.number}.dxf"
+        made[name] = nest_dxf(sheet.on, sheet.size, title).encode()
     return made
 
 

@@ -13,16 +13,14 @@ from viz.drawings.items import key
 from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.turned_parts import to_turn
 from viz.drawings.turned_view import widest_mm
-from viz.sheets.blocks import Value, rows
+from viz.sheets.blocks import rows
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
-
     from sim.display.assembly.data import Assembly, Part
     from sim.display.assembly.stock import Stock
+    from sim.display.display import Hardware
     from viz.drawings.flat_parts import CutPart
     from viz.sheets.blocks import Table
-    from viz.sheets.format import Units
 
 SAW_MM, FACED_MM, HELD_MM = 3.0, 2.0, 40.0
 """A piece: the width of the saw, what both ends are faced by; a bar: what the chuck holds. Common practice, no source.
@@ -31,10 +29,12 @@ SKIN_MM = 1.0
 """By which bar is thicker than the part, at least, where it is not ground to size. [mm]"""
 STEP_MM = {"metric": 50.0, "inch": 50.8}
 """Lengths of bar are rounded up to this: 50 mm, or 2 in. [mm]"""
-WASTE = 4.0 / 3.0
-"""Area to buy over that of the blanks: common practice, no source."""
+ALIKE_MM = 1e-3
+"""Thicknesses nearer than this are the same. [mm]"""
 SOFT = ("felt", "PTFE")
 """Materials of turned parts that are punched or cut from sheet."""
+SPARE_MM = 3.0
+"""Round a disc, for the knife. [mm]"""
 MOST_BOARDS = 4
 
 
@@ -119,60 +119,43 @@ def soft_table(assembly: Assembly) -> Table:
         (
             part.material,
             dimension_text(mm(part.thickness_m), units),
+            " × ".join(dimension_text(side, units, fewer=1) for side in _blank(part, _count(part, assembly))),
             f"item {number}: {_count(part, assembly)} of ⌀{dimension_text(widest_mm(part), units)}",
         )
         for number, part in to_turn(assembly)
         if part.material in SOFT
     )
-    return rows("Soft sheet, cut with a knife or a punch", ["material", "thickness", "discs"], lines)
+    return rows("Soft sheet, cut with a knife or a punch", ["material", "thickness", "sheet", "discs"], lines)
 
 
-def sheets(cuts: Iterable[CutPart]) -> tuple[tuple[str, float, float], ...]:
-    """Return material, thickness [mm] and area [m²] of what the flat parts are cut from, with a third for waste."""
-    areas: dict[tuple[str, float], float] = {}
-    for one in cuts:
-        left, low, right, high = one.drawing.box
-        kind = one.part.material, one.thickness_mm
-        areas[kind] = areas.get(kind, 0.0) + one.quantity * (right - left) * (high - low) / mm(1.0) ** 2
-    return tuple((*kind, WASTE * area) for kind, area in areas.items())
+def _blank(part: Part, count: int) -> tuple[float, float]:
+    """Return width and height of a sheet that discs are cut from, side by side, with room to hold it. [mm]."""
+    side = widest_mm(part) + 2.0 * SPARE_MM
+    return count * side, side
 
 
-def sheet_table(cuts: Sequence[CutPart], units: Units) -> Table:
-    """Return the area of each plate, board and sheet to buy, and the largest blank of it."""
-
-    def largest(material: str, thick_mm: float) -> CutPart:
-        return max(
-            (one for one in cuts if (one.part.material, one.thickness_mm) == (material, thick_mm)),
-            key=lambda one: (one.drawing.box[2] - one.drawing.box[0]) * (one.drawing.box[3] - one.drawing.box[1]),
-        )
-
-    def told(one: CutPart) -> str:
-        left, low, right, high = one.drawing.box
-        return " × ".join(dimension_text(side, units, fewer=1) for side in (right - left, high - low))
-
-    lines = (
-        (material, dimension_text(thick, units, fewer=1), Value("area_m2", area), told(largest(material, thick)))
-        for material, thick, area in sheets(cuts)
-    )
-    heads = ["material", "thickness", "area", "largest blank"]
-    return rows("Plate, board and sheet to buy, with a third for waste", heads, lines)
+def layers_of(one: CutPart, hardware: Hardware) -> tuple[float, ...]:
+    """Return the sold thicknesses that a flat part is made of: one, or several glued; none of a print. [mm]."""
+    if one.part.process == "printed":
+        return ()
+    sold = stock(hardware)
+    wood = one.part.material.endswith("plywood")
+    sizes = [mm(each) for each in (sold.boards_m if wood else (*sold.sheets_m, *sold.plates_m))]
+    same = [size for size in sizes if abs(size - one.thickness_mm) < ALIKE_MM]
+    thicker = [size for size in sizes if size > one.thickness_mm and not wood]
+    return (min(same or thicker),) if same or thicker else glued(one.thickness_mm, sizes)
 
 
 def made_from(one: CutPart, assembly: Assembly) -> str:
     """Return the stock whose thickness a flat part is brought to; empty where it is sold in that thickness."""
-    if one.part.process == "printed":
+    units, layers = units_of(assembly.hardware), layers_of(one, assembly.hardware)
+    if not layers:
         return "printed, or milled"
-    sold, units = stock(assembly.hardware), units_of(assembly.hardware)
-    wood = one.part.material.endswith("plywood")
-    sizes = [mm(each) for each in (sold.boards_m if wood else (*sold.sheets_m, *sold.plates_m))]
-    if any(abs(size - one.thickness_mm) < 1e-3 for size in sizes):
-        return ""
-    if not wood:
-        thicker = min((size for size in sizes if size > one.thickness_mm), default=None)
-        return f"{dimension_text(thicker, units)}, faced" if thicker else "glued of sheets"
-    layers = glued(one.thickness_mm, sizes)
+    over = sum(layers) - one.thickness_mm > ALIKE_MM
     text = " + ".join(dimension_text(each, units) for each in layers)
-    return f"{text}, glued{', planed' if sum(layers) - one.thickness_mm > 1e-3 else ''}"
+    if len(layers) > 1:
+        return f"{text}, glued{', planed' if over else ''}"
+    return f"{text}, faced" if over else ""
 
 
 def glued(thick_mm: float, boards_mm: list[float]) -> tuple[float, ...]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.stock import stock
 from sim.display.hand_speed import FLASH_PAUSE_S
-from sim.units.registry import ratio
+from sim.units.text import in_both
 from viz.drawings.lengths import shop_length, units_of
 from viz.drawings.marks import Note, Ring, Stroke
 from viz.drawings.view import View
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Table
 
 LETTER_MM = 2.0
-FOOT_M = float(ratio("ft", "m"))
 PLUS_MM, MINUS_MM = 60.0, 0.0
 """Heights of the positive and of the negative rail on paper. [mm]"""
 FUSE_A, SUPPLY_A = 0.25, 1.0
@@ -51,12 +50,24 @@ JOINED = (
 """Terminal, colour of its wires, and what they lead to."""
 
 
+SUNDRIES = (
+    ("sleeve, flexible PVC, 8 mm outside, 6 mm inside, 0.2 m (8 in), for the holes of the wires", 1),
+    ("retaining compound for bearings, ISO 10964, medium strength, 10 ml", 1),
+    ("thread-locking compound for clutch and grip, ISO 10964, medium strength, 10 ml", 1),
+    ("two-part epoxy adhesive for magnets and lamp, 25 ml; alcohol to clean what is glued", 1),
+    ("black or grey matt paint for plywood and outline (not on fits or threads), and wood glue, 0.25 l of each", 1),
+    ("masking tape; white card, 160 g/m² or heavier, and a clear sleeve for the placard", 1),
+    ("spare parts: a belt of each kind, spring, roller, friction discs", 1),
+)
+"""Bought for every display, and how many."""
+
+
 def bought(exhibit: Exhibit, assembly: Assembly) -> tuple[tuple[str, int], ...]:
     """Return what is bought besides the parts of the display, by standard, and how many."""
     lamp = exhibit.display.lamp
     supply = f"{text_of(Value('lamp_v', lamp.lamp_v, nominal=True), 'si')} {lamp.supply}"
     duct_m = duct(assembly)
-    wire_m = max(2.0, ceil(3.5 * duct_m))
+    wire, long = (in_both("length_m", each, 2) for each in (max(2.0, ceil(3.5 * duct_m)), ceil(2.0 * duct_m) / 2.0))
     return (
         (f"fuse IEC 60127-2, 5 × 20 mm, quick-acting, {1e3 * FUSE_A:.0f} mA, with in-line holder; 5 spare fuses", 1),
         (
@@ -71,10 +82,7 @@ def bought(exhibit: Exhibit, assembly: Assembly) -> tuple[tuple[str, int], ...]:
             1,
         ),
         (
-            (
-                f"wire 0.5 mm² (AWG 20), flexible, {_in_feet(wire_m)} each of red, black, yellow and white, "
-                "with 24 ferrules 0.5 mm²"
-            ),
+            (f"wire 0.5 mm² (AWG 20), flexible, {wire} each of red, black, yellow and white, with 24 ferrules 0.5 mm²"),
             4,
         ),
         (
@@ -84,15 +92,12 @@ def bought(exhibit: Exhibit, assembly: Assembly) -> tuple[tuple[str, int], ...]:
             ),
             1,
         ),
-        (f"cable duct with lid, adhesive, about 15 × 10 mm (5/8 × 3/8 in), {_in_feet(ceil(2.0 * duct_m) / 2.0)}", 1),
-        ("sleeve, flexible PVC, 8 mm outside, 6 mm inside, 0.2 m (8 in), for the holes of the wires", 1),
+        (
+            f"cable duct with lid, adhesive, about 15 × 10 mm (5/8 × 3/8 in), {long}",
+            1,
+        ),
         (shims(assembly), 1),
-        ("retaining compound for bearings, ISO 10964, medium strength, 10 ml", 1),
-        ("thread-locking compound for clutch and grip, ISO 10964, medium strength, 10 ml", 1),
-        ("two-part epoxy adhesive for magnets and lamp, 25 ml; alcohol to clean what is glued", 1),
-        ("black or grey matt paint for plywood and outline (not on fits or threads), and wood glue, 0.25 l of each", 1),
-        ("masking tape; white card, 160 g/m² or heavier, and a clear sleeve for the placard", 1),
-        ("spare parts: a belt of each kind, spring, roller, friction discs", 1),
+        *SUNDRIES,
     )
 
 
@@ -110,10 +115,6 @@ def shims(assembly: Assembly) -> str:
     screw_m = sold.threads["large"].diameter_m
     sizes = " and ".join(shop_length(each, units_of(assembly.hardware)) for each in (shaft_m, screw_m))
     return f"shim rings {standard}, for {sizes}, 0.1, 0.2, 0.3 and 0.5 mm (0.004, 0.008, 0.012 and 0.02 in), 4 of each"
-
-
-def _in_feet(length_m: float) -> str:
-    return f"{length_m:g} m ({ceil(length_m / FOOT_M)} ft)"
 
 
 def program() -> Table:

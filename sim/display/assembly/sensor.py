@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.data import Slab
 from sim.display.assembly.follower import FLAG_M, flag_station, own, placed, spot_of
+from sim.display.assembly.lamp import supply
 from sim.display.assembly.plan import BARRIER_M, SLACK_M
 from sim.display.assembly.screws import Seat, screw
 from sim.display.assembly.solid import bought, box, flat
@@ -21,9 +22,8 @@ if TYPE_CHECKING:
 
 
 BARRIER = (
-    "slotted light barrier, gap 5 mm (0.2 in), beam in the middle of gap and body, 3 leads, pnp, output on while "
-    "the beam is "
-    "broken, at most 30 mA, voltage of the lamp, flange 3.5 mm (0.14 in), holes 19 mm (0.75 in) apart"
+    "slotted light barrier, gap 5 mm (0.2 in), beam in the middle of gap and body, 3 leads, pnp, output on while the "
+    "beam is broken, at most 30 mA, {supply}, flange 3.5 mm (0.14 in), holes 19 mm (0.75 in) apart"
 )
 
 
@@ -55,7 +55,7 @@ def _barrier(plan: Plan) -> Added:
         Slab(web, low, high),
         Slab(body, high, middle + BARRIER_M),
     )
-    sensor = bought("light barrier", BARRIER, 0.005, slabs, material="", **where)
+    sensor = bought("light barrier", BARRIER.format(supply=supply(plan)), 0.005, slabs, material="", **where)
     block = flat("light barrier block", "acetal", tabs, gap, holes=clear, process="printed", **where)
     spots = [spot_of(spot, turn, end) for end in ends]
     return _fixed(plan, "light barrier", (sensor, block), spots=spots, top_z=low)

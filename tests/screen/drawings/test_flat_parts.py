@@ -16,9 +16,10 @@ from sim.errors import InputError, NoAnswerError
 from viz.drawings.drawing import Drawing
 from viz.drawings.dxf import LAYERS
 from viz.drawings.flat_parts import cut_parts
-from viz.drawings.folder import NESTED, nests
+from viz.drawings.folder import nests
 from viz.drawings.kerf import compensated, offset
 from viz.drawings.nesting import nested
+from viz.drawings.raw_stock import layers_of
 from viz.drawings.solid_stl import BAR_MM, HEADER, check_bar, part_stl, stl
 
 FACET = np.dtype([("normal", "<3f4"), ("corners", "<9f4"), ("spare", "<u2")])
@@ -188,7 +189,7 @@ def test_a_hole_that_runs_out_of_its_part_is_refused(exhibit):
 
 def test_nested_stock_is_read_back_whole_at_true_size(exhibit):
     """Another program reads outlines that keep their distance, lie on the stock and add up to the parts."""
-    cuts = [one for one in cut_parts(exhibit) if one.part.process in NESTED]
+    cuts = cut_parts(exhibit)
     area = 0.0
     for name, data in nests(cuts, (1.0, 0.9)).items():
         document = ezdxf.read(io.StringIO(data.decode()))
@@ -199,9 +200,13 @@ def test_nested_stock_is_read_back_whole_at_true_size(exhibit):
         (stock,) = space.query('LWPOLYLINE[layer=="STOCK"]')
         shapes = [Polygon(rim.get_points("xy")) for rim in space.query('LWPOLYLINE[layer=="OUTLINE"]')]
         sheet = Polygon(stock.get_points("xy"))
-        assert sheet.bounds == pytest.approx((0.0, 0.0, 1000.0, 900.0))
+        assert box(0.0, 0.0, 1000.0, 900.0).covers(sheet)
+        named = [each.dxf.text for each in space.query("TEXT")]
+        assert all(any(one.part.name == word for one in cuts) for word in named[1:])
+        assert len(named) == 1 + len(shapes)
         for number, shape in enumerate(shapes):
             assert sheet.contains(shape), name
             assert all(shape.distance(other) > 5.9 for other in shapes[:number]), name
         area += sum(shape.area for shape in shapes)
-    assert area == pytest.approx(sum(one.quantity * Polygon(one.drawing.outline).area for one in cuts))
+    layers = [(one, len(layers_of(one, exhibit.display.hardware))) for one in cuts]
+    assert area == pytest.approx(sum(n * one.quantity * Polygon(one.drawing.outline).area for one, n in layers))

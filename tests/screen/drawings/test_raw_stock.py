@@ -1,5 +1,7 @@
 """Everything that is made has its stock: bar long and thick enough for every turned part, sheet that is sold."""
 
+import re
+
 import pytest
 from displays import built
 from shapely import Polygon
@@ -7,7 +9,8 @@ from shapely import Polygon
 from sim.display.assembly.stock import stock
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import buying_list, called, key, numbers
-from viz.drawings.raw_stock import FACED_MM, SAW_MM, SOFT, bars, glued, made_from, sheets
+from viz.drawings.raw_stock import FACED_MM, SAW_MM, SOFT, bars, glued, layers_of, made_from, soft_table
+from viz.drawings.stock_sheets import grade_table, stock_sheets
 from viz.drawings.turned_parts import to_print, to_turn
 
 
@@ -49,14 +52,57 @@ def test_bar_of_an_inch_display_is_bought_in_steps_of_2_in():
         assert bar.long_mm / 50.8 == pytest.approx(round(bar.long_mm / 50.8))
 
 
-def test_there_is_a_sheet_of_every_material_and_thickness_and_it_is_large_enough(exhibit):
-    cuts = cut_parts(exhibit)
-    bought = {(material, thick): area for material, thick, area in sheets(cuts)}
-    for kind in {(one.part.material, one.thickness_mm) for one in cuts}:
-        parts = [one for one in cuts if (one.part.material, one.thickness_mm) == kind]
-        net = sum(one.quantity * Polygon(one.drawing.outline).area * 1e-6 for one in parts)
-        assert bought.pop(kind) >= 4.0 / 3.0 * net - 1e-9
-    assert not bought
+def test_every_flat_part_lies_on_pieces_of_a_thickness_that_is_sold(exhibit):
+    """Each as often as there are of it, a glued one once a layer; the layers together are as thick as the part."""
+    assembly, cuts = exhibit.assembly, cut_parts(exhibit)
+    laid = stock_sheets(cuts, (1220.0, 1220.0), assembly.hardware)
+    sold = stock(assembly.hardware)
+    for sheet in laid:
+        sizes = sold.boards_m if sheet.material == "birch plywood" else (*sold.sheets_m, *sold.plates_m)
+        assert min(abs(sheet.thickness_mm - 1e3 * each) for each in sizes) < 1e-6
+        assert all(side <= 1220.0 for side in sheet.size)
+        whole = Polygon([(0.0, 0.0), (sheet.size[0], 0.0), sheet.size, (0.0, sheet.size[1])])
+        assert all(whole.contains(Polygon(place.place(drawing.outline))) for place, drawing in sheet.on)
+    for one in cuts:
+        layers = [
+            sheet.thickness_mm
+            for sheet in laid
+            for _, drawing in sheet.on
+            if drawing is one.drawing and sheet.material == one.part.material
+        ]
+        printed = one.part.process == "printed"
+        assert len(layers) == (0 if printed else one.quantity * len(layers_of(one, assembly.hardware)))
+        assert printed or sum(layers) >= one.quantity * one.thickness_mm - 1e-6
+
+
+def test_the_mast_is_two_boards_that_are_sold(exhibit):
+    laid = stock_sheets(cut_parts(exhibit), (1220.0, 1220.0), exhibit.assembly.hardware)
+    names = [(sheet.thickness_mm, drawing.name) for sheet in laid for _, drawing in sheet.on]
+    assert names.count((18.0, "mast")) == 2
+    assert not any(thick in (36.0, 29.0, 6.7) for thick, _ in names)
+
+
+def test_a_small_part_asks_for_a_small_piece(exhibit):
+    """Of a strip of 1 mm a piece of whole steps that is only as large as the flag needs."""
+    laid = stock_sheets(cut_parts(exhibit), (1220.0, 1220.0), exhibit.assembly.hardware)
+    (flag,) = (sheet for sheet in laid if [drawing.name for _, drawing in sheet.on] == ["flag"])
+    assert max(flag.size) <= 100.0
+    assert {side % 50.0 for side in flag.size} == {0.0}
+
+
+@pytest.mark.parametrize("name", ["default", "inch", "motor", "arm", "lamp switch"])
+def test_every_material_has_its_grade(name):
+    table = grade_table(built(name))
+    assert set(table.columns[0].cells) == {part.material for part in built(name).parts if part.made}
+
+
+def test_soft_sheet_holds_its_discs_side_by_side(exhibit):
+    table = soft_table(exhibit.assembly)
+    for size, discs in zip(table.columns[2].cells, table.columns[3].cells, strict=True):
+        wide, high = map(float, size.split(" × "))
+        count, across = re.search(r": (\d+) of ⌀([\d.]+)", discs).groups()
+        assert wide >= int(count) * float(across)
+        assert high >= float(across)
 
 
 def test_plate_that_is_not_sold_in_a_thickness_says_what_it_is_made_from(exhibit):
