@@ -23,6 +23,8 @@ WARNED_POINTS, WARNED_PER_IN, WARNED_IN = 10.0, 9.0, 0.2
 """Of what forbids the use of a figure: points, letters to an inch of its width, and height of a line."""
 LETTERS_PER_IN = 16.0
 """Letters to a line of cautions over the width of the figure, so that the widest font of a reader has room as well."""
+PAGE_IN, LEAST_POINTS = (7.25, 9.2), 8.1
+"""Room for a figure on the narrower of both papers, width and height, and the smallest letters there."""
 LINE_IN, GAP_IN = 0.14, 0.1
 COLUMNS, ROW_IN, LEGEND_PER_IN = 2, 0.19, 6.0
 """Of the legend of another airplane: columns, height of a line, and letters to a line over the width of the figure."""
@@ -37,7 +39,7 @@ class Drawing:
     svg : str
         The file.
     width_in : float
-        Its own width [in].
+        Width on paper [in].
     """
 
     svg: str
@@ -51,7 +53,7 @@ class Other(NamedTuple):
     answer: object
 
 
-def complete(name: str, answer: object, units: Units, other: Other | None = None) -> Figure:
+def complete(name: str, answer: object, units: Units, other: Other | None = None, *, on_paper: bool = False) -> Figure:
     """Return the figure of an answer, or of several by name, and under it the cautions that their quantities bear.
 
     Parameters
@@ -64,25 +66,50 @@ def complete(name: str, answer: object, units: Units, other: Other | None = None
         Units of its axes.
     other : Other or None
         Another airplane to be drawn with it; a figure that cannot says so below.
+    on_paper : bool
+        Whether it goes on a page of paper, where no letter is smaller than 8 points.
     """
     draw = import_module(f"viz.figures.{name}").draw
     figure: Figure = draw(answer, units)
     width_in, height_in = figure.get_size_inches()
-    columns = int(LETTERS_PER_IN * width_in)
+    points = max(POINTS, LEAST_POINTS / paper_share(width_in, height_in)) if on_paper else POINTS
+    larger = points / POINTS
+    columns = int(LETTERS_PER_IN * width_in / larger)
     words = fill(" ".join(borne(answer)), columns)
     legend_in = 0.0
     if other:
         told, legend_in = _with_other(name, figure, draw(other.answer, units), other.called)
         words = f"{fill(told, columns)}\n{words}" if told else words
     if words:
-        strip_in = LINE_IN * (1 + words.count("\n"))
+        strip_in = LINE_IN * larger * (1 + words.count("\n"))
         figure.set_figheight(height_in + strip_in + legend_in)
         for legend in figure.legends:  # the axes make room for their own, but not for that of the figure
             legend.set_bbox_to_anchor((0.5, (strip_in + GAP_IN) / (height_in + strip_in + legend_in)))
-        room = "\n" * ceil(legend_in / LINE_IN)
-        figure.supxlabel(room + words, fontsize=POINTS, color=NEUTRAL)
+        room = "\n" * ceil(legend_in / LINE_IN / larger)
+        figure.supxlabel(room + words, fontsize=points, color=NEUTRAL)
     _warn(figure, answer)
+    if on_paper:
+        _enlarge(figure)
     return figure
+
+
+def paper_share(width_in: float, height_in: float) -> float:
+    """Return by how much a figure of that size is made smaller to fit a page, 1 where it fits."""
+    return min(1.0, PAGE_IN[0] / width_in, PAGE_IN[1] / height_in)
+
+
+def _enlarge(figure: Figure) -> None:
+    """Make letters larger that would be too small where the figure is made to fit a page."""
+    from matplotlib.text import Text
+
+    least = LEAST_POINTS / paper_share(*map(float, figure.get_size_inches()))
+    for text in figure.findobj(Text):
+        if float(text.get_fontsize()) < least:
+            text.set_fontsize(least)
+    for panel in figure.axes:
+        for axis in (panel.xaxis, panel.yaxis):
+            if any(float(tick.label1.get_fontsize()) <= least for tick in axis.get_major_ticks()):
+                axis.set_tick_params(labelsize=least)  # of the ticks that are made later as well
 
 
 def _warn(figure: Figure, answer: object) -> None:
@@ -116,5 +143,6 @@ def _with_other(name: str, figure: Figure, theirs: Figure, called: str) -> tuple
 
 def drawing(name: str, answer: object, units: Units) -> Drawing:
     """Return the figure of `complete` as it stands on a page."""
-    figure = complete(name, answer, units)
-    return Drawing(rendered(figure).decode(), float(figure.get_size_inches()[0]))
+    figure = complete(name, answer, units, on_paper=True)
+    width_in, height_in = map(float, figure.get_size_inches())
+    return Drawing(rendered(figure).decode(), width_in * paper_share(width_in, height_in))

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import numpy as np
 
 from sim.units.quantities import band_ends, quantity
-from viz.figures.handling_forces import FORCES, UPWARD, draw_forces
+from viz.figures.handling_forces import FORCES, UPWARD, forces_over_bank, forces_over_speed
 from viz.figures.inks import NEUTRAL, cross, engine_places, mark, style
 from viz.figures.sheet import sheet
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
@@ -44,14 +44,20 @@ ACROSS = 60
 def draw(answer: Handling, units: Units) -> Figure:
     """Return three panels of control travel, one of roots, and for each force one over bank and one over speed."""
     figure, panels = sheet(2 + len(FORCES), 2, width_in=10.0, height_in=16.0)
+    draw_controls(panels[:4], answer, units)
+    draw_bank_forces(panels[4::2], answer, units)
+    forces_over_speed(panels[5::2], answer, units)
+    return figure
+
+
+def draw_controls(panels: Sequence[Axes], answer: Handling, units: Units) -> None:
+    """Draw control travel over bank into three panels, and the roots into a fourth."""
     for panel, name in zip(panels, CONTROLS, strict=False):
         _over_bank(panel, answer, _Drawn(name, 100.0, fill(f"{quantity(name).meaning} [%]", UPWARD)))
         if panel.collections:
             least, most = panel.get_ylim()
             panel.set_ylim(max(least, -WIDEST), min(most, WIDEST))
         panel.set_title(CONTROLS[name])
-    draw_forces(panels[4:], answer, units, lambda panel, *drawn: _over_bank(panel, answer, _Drawn(*drawn)))
-    for panel in (*panels[:3], *panels[4::2]):
         panel.set_xlabel(quantity("bank_deg").label(units))
     meant = "marks: steepest bank of 2° steps\nthin: beyond a limit"
     if any(turn.holds_probability is not None for found in answer.powerplants.values() for turn in found.turns):
@@ -64,7 +70,11 @@ def draw(answer: Handling, units: Units) -> Figure:
     places = _places(answer)
     draw_roots(panels[3], {name: one.modes for name, one in largest_first}, units, clouds, places=places)
     _free_roots(panels[3], dict(largest_first), places)
-    return figure
+
+
+def draw_bank_forces(panels: Sequence[Axes], answer: Handling, units: Units) -> None:
+    """Draw the forces that the pilot holds over bank, into a panel each."""
+    forces_over_bank(panels, units, lambda panel, *drawn: _over_bank(panel, answer, _Drawn(*drawn)))
 
 
 def _places(answer: Handling) -> dict[str, int]:

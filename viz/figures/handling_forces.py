@@ -13,7 +13,7 @@ from sim.units.quantities import band_ends, quantity
 from viz.figures.inks import NEUTRAL, engine_places, style
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
     from matplotlib.axes import Axes
 
@@ -41,33 +41,38 @@ DOTS = "dots: with the throttle of level flight between them\nthin: beyond a lim
 LIMITS_OF = "14 CFR 23.143(c)"
 
 
-def draw_forces(
-    panels: list[Axes], answer: Handling, units: Units, over_bank: Callable[[Axes, str, float, str], None]
-) -> None:
-    """Draw a row of two panels for each force: over bank, and over speed in straight flight.
+def forces_over_bank(panels: Sequence[Axes], units: Units, over_bank: Callable[[Axes, str, float, str], None]) -> None:
+    """Draw each of `FORCES` over bank, into a panel each.
 
     Parameters
     ----------
-    panels : list of Axes
-        Two for each of `FORCES`.
-    answer : Handling
-        Turns and straight flight of each powerplant.
+    panels : sequence of Axes
+        One for each of `FORCES`.
     units : str
         Of the reader.
     over_bank : function
         (panel, field, factor, label of the axis): draws a field of the turns over bank.
     """
-    pairs = zip(panels[::2], panels[1::2], strict=True)
-    for (banked, straight), (name, (title, *limits_n)) in zip(pairs, FORCES.items(), strict=True):
-        factor = quantity(name).shown(units)[1]
-        label = fill(quantity(name).label(units), UPWARD)
-        over_bank(banked, name, factor, label)
-        banked.set_title(title)
-        _over_speed(straight, answer, name, units)
-        straight.set_title(SPEED_TITLE.format(title=title))
-        straight.set_ylabel(label)
-        for panel, meant in ((banked, ""), (straight, DOTS)):
-            _limits(panel, [factor * limit for limit in limits_n], quantity(name).shown(units)[0], meant)
+    for panel, (name, (title, *limits_n)) in zip(panels, FORCES.items(), strict=True):
+        unit, factor = quantity(name).shown(units)
+        over_bank(panel, name, factor, _label(name, units))
+        panel.set_title(title)
+        panel.set_xlabel(quantity("bank_deg").label(units))
+        _limits(panel, [factor * limit for limit in limits_n], unit, "")
+
+
+def forces_over_speed(panels: Sequence[Axes], answer: Handling, units: Units) -> None:
+    """Draw each of `FORCES` over speed in straight flight, into a panel each."""
+    for panel, (name, (title, *limits_n)) in zip(panels, FORCES.items(), strict=True):
+        unit, factor = quantity(name).shown(units)
+        _over_speed(panel, answer, name, units)
+        panel.set_title(SPEED_TITLE.format(title=title))
+        panel.set_ylabel(_label(name, units))
+        _limits(panel, [factor * limit for limit in limits_n], unit, DOTS)
+
+
+def _label(name: str, units: Units) -> str:
+    return fill(quantity(name).label(units), UPWARD)
 
 
 def _over_speed(panel: Axes, answer: Handling, name: str, units: Units) -> None:

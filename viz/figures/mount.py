@@ -43,8 +43,8 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     if not answer.bolt_pattern:
         refuse("figure", "needs the bolts of the mount; give the table mount.bolt")
     truss, shaken = bool(answer.tubes), answer.isolators
-    heights = [5.6, *([4.6] if truss else []), *([3.4] if shaken else [])]
-    figure, panels = sheet(len(heights), width_in=5.6, height_in=sum(heights), heights=heights)
+    heights = [4.8, *([3.8] if truss else []), *([2.8] if shaken else [])]
+    figure, panels = sheet(len(heights), width_in=7.6, height_in=sum(heights), heights=heights)
     panel = panels[0]
     worst = _worst([case for case in answer.cases if case.powerplant == answer.powerplant])
     _pattern(panel, answer, worst, longest_n=max(bolt.shear_n for bolt in worst.bolts), units=units)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import ceil
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
@@ -29,6 +30,8 @@ ROOM = 1.22
 """Height of the panel of rates over the gun's own rate: above it stands the legend."""
 FEW = 30
 """Speeds up to which each has a large mark."""
+STACKED = 2
+"""Powerplants one under another."""
 SHALLOW = 0.4
 """Share of the gun's own rate below which the least rate is said above its place, where there is room."""
 
@@ -37,14 +40,19 @@ def draw(answer: RateAnswer, units: Units) -> Figure:
     """Return two panels for each powerplant, and a third where the rate is mapped against the gun's own rate."""
     mapped = any(each.over_rates for each in answer.staircases)
     rows = 3 if mapped else 2
-    columns = len(answer.staircases)
-    figure, panels = sheet(rows, columns, width_in=max(8.0, 5.4 * columns), height_in=3.1 * rows)
+    deep = min(STACKED, len(answer.staircases))
+    columns = ceil(len(answer.staircases) / STACKED)
+    figure, panels = sheet(rows * deep, columns, width_in=max(8.0, 5.4 * columns), height_in=2.6 * rows * deep)
     least = min((min(map(min, each.over_rates.kept_share)) for each in answer.staircases if each.over_rates), default=0)
-    for column, staircase in enumerate(answer.staircases):
-        _rates(panels[column], staircase, units, ideal=answer.cam.ideal, gun=answer.gun)
-        _blades(panels[columns + column], staircase, units)
+    for number, staircase in enumerate(answer.staircases):
+        first = number % STACKED * rows * columns + number // STACKED
+        _rates(panels[first], staircase, units, ideal=answer.cam.ideal, gun=answer.gun)
+        _blades(panels[first + columns], staircase, units)
         if staircase.over_rates:
-            _map(figure, panels[2 * columns + column], staircase.over_rates, units, least=least)
+            _map(figure, panels[first + 2 * columns], staircase.over_rates, units, least=least)
+    for panel in panels:
+        if not panel.has_data():
+            panel.set_axis_off()
     return figure
 
 

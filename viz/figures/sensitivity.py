@@ -57,4 +57,4 @@ def _panel(panel: Axes, name: str, one: Sensitivity, units: Units) -> None:
     panel.invert_yaxis()
     panel.set_yticks(places, [fill(text_of(step(one_input), units), 44) for one_input in inputs], fontsize=8)
     panel.set_xlabel(f"change [{unit}]")
-    panel.set_title(fill(f"{name}: {text_of(spread(one), units)}", 80))
+    panel.set_title(fill(f"{name}: {text_of(spread(one), units)}", 52))

@@ -57,6 +57,15 @@ def sheet(
     return figure, list(figure.subplots(rows, columns, squeeze=False, height_ratios=heights).flat)
 
 
+def grid(
+    *, width_in: float, height_in: float, widths: Sequence[float], heights: Sequence[float]
+) -> tuple[Figure, list[Axes]]:
+    """Return an empty figure and its axes, row by row; widths of columns and heights of rows are in parts."""
+    figure = _empty(width_in, height_in)
+    made = figure.subplots(len(heights), len(widths), squeeze=False, width_ratios=widths, height_ratios=heights)
+    return figure, list(made.flat)
+
+
 def clocks(rows: int, columns: int, *, width_in: float, height_in: float) -> tuple[Figure, list[PolarAxes]]:
     """Return an empty figure with polar axes, row by row: angle from the top, clockwise."""
     figure = _empty(width_in, height_in)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.display.inert import CHECKLIST
 from sim.errors import InputError, NoAnswerError
 from viz.report.blocks import ReaderAnswer
+from viz.report.printed import cell_in_print
 from viz.report.shop_answers import engine_place, mount_load
 from viz.sheets.blocks import Value, listed, say
 
@@ -28,7 +29,7 @@ def answers(found: Findings) -> Iterator[ReaderAnswer]:
 def _said(sentence: Callable[[Findings], Cell], found: Findings) -> Cell:
     """Return the sentence, or what keeps it from being said."""
     try:
-        return sentence(found)
+        return cell_in_print(sentence(found))
     except (InputError, NoAnswerError) as error:
         return say("No answer here: {reason}.", reason=f"{error}".rstrip("."))
 

@@ -38,7 +38,7 @@ class Report:
     version : str
         Of the program.
     opening : tuple of Block
-        First of all: the airplane from the side.
+        First of all: the airplane from three sides, and in flight.
     answers : tuple of ReaderAnswer
         Then, for each reader.
     sections : tuple of Section

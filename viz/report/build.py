@@ -8,6 +8,7 @@ from sim import __version__
 from sim.errors import InputError, NoAnswerError
 from viz.report.answers import answers
 from viz.report.blocks import Report, Section
+from viz.report.printed import in_print
 from viz.report.sections import against, airplane, closing, exhibit, flight, sensitivity, timing
 from viz.sheets.blocks import say
 from viz.sheets.complete import complete
@@ -69,14 +70,14 @@ def build(found: Findings, progress: Progress = lambda sections, _count, _label:
         for name, heading, parts in progress(planned, len(planned), "reporting")
     )
     scenario = found.scenario
-    opening = tuple(told(airplane.seen, found))
+    opening = (*told(airplane.seen, found), *told(airplane.turning, found))
     return Report(scenario.title, scenario.note, __version__, opening, tuple(answers(found)), sections)
 
 
 def told(part: Part, found: Findings) -> Iterator[Block]:
     """Yield the blocks of a part, or the sentence that says why it is left out."""
     try:
-        yield from part(found)
+        yield from map(in_print, part(found))
     except (InputError, NoAnswerError) as error:
         reason = " ".join(str(error).split()).rstrip(".")
         yield say("Left out: {reason}.", reason=reason)

@@ -28,9 +28,9 @@ def document(report: Report, size: str, units: Units) -> bytes:
 
 def _source(report: Report, size: str, pages: Pages) -> Iterator[str]:
     number = "#counter(page).display() of #counter(page).final().first()"
-    foot = f"[#set text(7pt); {text(caution('estimate'))} #h(1fr) {number}]"
+    foot = f"[#set text(8pt); {text(caution('estimate'))} #h(1fr) {number}]"
     yield f"#set document(title: {string(report.title)}, author: {string(f'whirlgate {report.version}')})"
-    yield f'#set page(paper: "{PAPERS[size]}", margin: 17mm, footer: context {foot})'
+    yield f'#set page(paper: "{PAPERS[size]}", margin: 12mm, footer: context {foot})'
     yield LOOK
     yield f'#text(size: 20pt, weight: "bold")[{text(report.title)}]'
     if report.note:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from viz.report.drawings import Drawings
 
 if TYPE_CHECKING:
+    from sim.live.scene_data import Stage
     from sim.model.model import Model
     from sim.scenario.tables import Scenario
     from sim.studies.balance_answer import BalanceAnswer
@@ -159,6 +160,13 @@ class Findings:
         from sim.studies.drawing import drawing
 
         return drawing(self.model)
+
+    @cached_property
+    def stage(self) -> Stage:
+        """What the viewer shows of the airplane."""
+        from sim.live.scene_data import stage
+
+        return stage(self.model)
 
     @cached_property
     def drawing_most_spin(self) -> DrawingAnswer:

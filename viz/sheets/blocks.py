@@ -173,10 +173,14 @@ class Checklist:
 
 @dataclass(frozen=True, slots=True)
 class Verbatim:
-    """Text whose every letter and space counts, such as a command, a file or a formula; a title may be empty."""
+    """Text whose every letter and space counts, such as a command, a file or a formula; a title may be empty.
+
+    A page folds up one that is a `file`, and a PDF has it attached under that name.
+    """
 
     title: str
     text: str
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from viz.files.typst import string, text
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 LOOK = """
 #set text(font: ("DejaVu Sans", "DejaVu Sans Mono"), size: 9pt, fill: rgb("#1a1a1a"), lang: "en")
 #set par(leading: 0.55em, spacing: 0.9em)
+#show raw: set text(size: 1.25em)
 #show heading: set text(fill: rgb("#3f3f3f"))
 #show figure.where(kind: image): set figure(supplement: [Figure], numbering: "1")
 #set figure.caption(separator: [. ])
@@ -30,8 +32,7 @@ LOOK = """
 #let note(words) = text(size: 8pt, fill: rgb("#3f3f3f"), words)
 """
 """How every PDF of sheets looks; its fonts are those of the figures."""
-SHARE, WIDEST_IN = 0.75, 6.9
-"""Of its own size at which a figure stands on paper, and the most that the narrower paper has room for."""
+_NOT_IN_A_NAME = re.compile(r"[^\w.-]+")
 
 
 class Pages:
@@ -40,6 +41,7 @@ class Pages:
     def __init__(self, units: Units) -> None:
         self.units = units
         self.files: dict[str, str] = {}
+        self.attached = 0
 
     def markup(self, blocks: Iterable[Block]) -> str:
         """Return the blocks as markup, one under another; their pictures are added to `files`."""
@@ -55,7 +57,7 @@ class Pages:
                 lines = "\n".join(f"- {self._said(line)}" for line in block.lines)
                 return f"{text(f'{block.title}:')}\n\n#[#set list(marker: [☐])\n{lines}\n]"
             case Verbatim():
-                return f"*{text(block.title)}*\n\n#raw(block: true, {string(block.text)})"
+                return self._verbatim(block)
             case Picture():
                 return self._picture(block)
             case Caution():
@@ -69,13 +71,20 @@ class Pages:
             for words, command in pieces(cell, self.units)
         )
 
+    def _verbatim(self, block: Verbatim) -> str:
+        if not block.file:
+            return f"*{text(block.title)}*\n\n#raw(block: true, {string(block.text)})"
+        self.attached += 1
+        name = string(f"{self.attached}-{_NOT_IN_A_NAME.sub('_', block.file)}")
+        attached = f"#pdf.attach({name}, bytes({string(block.text)}), description: {string(block.title)})"
+        return f"{text(f'{block.title}: attached to this PDF as ')}#raw({name});.\n\n{attached}"
+
     def _picture(self, picture: Picture) -> str:
         name = f"figure{len(self.files) + 1}.svg"
         drawing = picture.drawing()
         self.files[name] = drawing.svg
         alt = text_of(picture.alt, self.units)
-        width_in = min(SHARE * drawing.width_in, WIDEST_IN)
-        image = f'image(file({string(name)}), format: "svg", width: {width_in:.3f}in, alt: {string(alt)})'
+        image = f'image(file({string(name)}), format: "svg", width: {drawing.width_in:.3f}in, alt: {string(alt)})'
         return f"#figure({image}, caption: [{text(f'{picture.title}. {alt}')}])"
 
     def _table(self, table: Table) -> str:
@@ -84,7 +93,7 @@ class Pages:
         count = len(table.columns)
         aligned = ", ".join(["left", *(side_of(column, self.units) for column in table.columns[1:])])
         inside = f"columns: {count}, align: ({aligned},), table.header({heads}),\n  {cells}"
-        grid = f"#[#set text(size: 7.5pt)\n#table({inside})]"
+        grid = f"#[#set text(size: 8pt)\n#table({inside})]"
         notes = "\n\n".join(f"#note[{self._said(note)}]" for note in table.notes)
         title = f"#block(sticky: true)[*{self._said(table.title)}*]"
         return "\n\n".join(part for part in (title, grid, notes) if part)

@@ -46,12 +46,17 @@ def snapshot(stage: Stage, setting: Setting, size: tuple[int, int], path: str, *
     """
     if Path(path).suffix.lower() != ".png":
         refuse("--snapshot", f'a picture ends in .png, got "{path}"')
+    return write_whole(path, picture(stage, setting, size, at_s=at_s), force=force)
+
+
+def picture(stage: Stage, setting: Setting, size: tuple[int, int], *, at_s: float) -> bytes:
+    """Return one picture of the moment `at_s` after the start [s], as the bytes of a PNG file."""
     show = Show(stage, setting, size)
     for _ in range(round(at_s * STEP_HZ)):
         show.tick(1.0 / STEP_HZ)
     surface = pygame.Surface(size, depth=32, masks=(0xFF0000, 0xFF00, 0xFF, 0))
     show.paint(surface)
-    return write_whole(path, _png(surface), force=force)
+    return _png(surface)
 
 
 def record(

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from viz.report.findings import Findings
     from viz.sheets.blocks import Block, Sentence
 
+BANK_DEG = 45.0
 WHY = {
     "move": "its key move",
     "asked": "its key move",
@@ -23,20 +24,40 @@ WHY = {
 
 
 def seen(found: Findings) -> Iterator[Block]:
-    """Yield the airplane from the side."""
+    """Yield the airplane from three sides, drawn to scale."""
     answer = found.drawing
-    length, height = (
-        next((one.drawn_m for one in answer.dimensions if one.name == name), None)
-        for name in ("overall length", "height, level")
+    drawn = {one.name: one.drawn_m for one in answer.dimensions}
+    span, length, height = (
+        Value("drawn_m", drawn.get(name), decimals=0, tape=True, absent="(no ground given) not known")
+        for name in ("span", "overall length", "height, level")
     )
     alt = say(
-        "Drawn to scale from the scenario with {powerplant}: {length} long, {height} high with the airplane level. "
-        "whirlgate drawing writes it with every dimension.",
+        "The airplane from above, from the front and from the left, drawn to one scale from the scenario with "
+        "{powerplant}: span {span}, length {length}, height with the airplane level {height}.",
         powerplant=answer.powerplant,
-        length=Value("drawn_m", length, decimals=0, tape=True),
-        height=Value("drawn_m", height, decimals=0, tape=True, absent="no ground given, so not known how"),
+        span=span,
+        length=length,
+        height=height,
     )
-    yield Picture(found.drawings.begin("drawing", answer), "The airplane from the side", alt)
+    yield Picture(found.drawings.begin("three_view", answer), "Three-view of the airplane", alt)
+
+
+def turning(found: Findings) -> Iterator[Block]:
+    """Yield both airplanes in the same turn, as the viewer shows them."""
+    from viz.report.stage_picture import stage_picture
+
+    most, one = found.most_spin
+    left = next(turn for turn in one.turns if turn.bank_deg == -BANK_DEG)
+    alt = say(
+        "The airplane in a left turn over fields, and as a blue outline the same one with the fixed engine; an arrow "
+        "on each nose shows how hard its engine pushes it. In a level {bank} turn to the left at {speed} the rotor of "
+        "the {most} makes {moment}.",
+        bank=Value("bank_deg", BANK_DEG, decimals=0),
+        speed=Value("speed_m_s", found.comparison.speed_m_s),
+        most=most,
+        moment=Value("pitch_n_m", left.pitch_n_m, signed=True),
+    )
+    yield Picture(stage_picture(found.stage, "turning", found.units), "The same turn with both engines", alt)
 
 
 def engines(found: Findings) -> Iterator[Block]:

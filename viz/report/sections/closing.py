@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from viz.report.sheets import tables
@@ -107,11 +108,18 @@ def again(found: Findings) -> Iterator[Block]:
     words += found.other.words if found.other else []
     yield say(f"Made by whirlgate {__version__}. The same version, command and scenario give the same page.")
     yield Verbatim("Command", shlex.join([*words, "--out", "report.html"]))
-    yield Verbatim("Scenario", fetch(str(found.called)).text)
+    own = fetch(str(found.called)).text
+    yield Verbatim("Scenario", own, _file(found.called))
     for name, text in found.scenario.source.files:
-        yield Verbatim(name, text)
+        yield Verbatim("Items of the scenario", text, name)
     if found.other and found.other.file:
         source = found.other.findings.scenario.source
-        yield Verbatim("The other scenario", source.text)
+        yield Verbatim("The other scenario", source.text, _file(found.other.file))
         for name, text in source.files:
-            yield Verbatim(f"{name} of the other scenario", text)
+            yield Verbatim("Items of the other scenario", text, name)
+
+
+def _file(called: str) -> str:
+    """Return the name of a scenario's file without its folder; a bundled one is called without an ending."""
+    name = PurePath(called).name
+    return name if name.endswith(".toml") else f"{name}.toml"

@@ -37,15 +37,49 @@ def turns(found: Findings) -> Iterator[Block]:
         for name, own in found.handling.powerplants.items()
     )
     alt = say(
-        "Elevator, rudder and aileron as fractions of their travel against bank, one line for each engine, the roots "
-        "of the modes, and the forces that the pilot holds, for minutes between the dotted lines. A large angular "
-        "momentum makes left and right turns differ. Steepest steady banks: {steepest}.",
+        "Elevator, rudder and aileron as fractions of their travel against bank, one line for each engine, and the "
+        "roots of the modes. A large angular momentum makes left and right turns differ. Steepest steady banks: "
+        "{steepest}.",
         steepest=steepest,
     )
-    yield Picture(
-        found.drawings.begin("handling", found.handling_sweep), "Controls and forces in steady turns, and modes", alt
-    )
+    yield Picture(found.drawings.begin("handling_controls", found.handling_sweep), "Controls in turns, and modes", alt)
+    yield from _forces(found)
     yield from tables(sheet(found.handling))
+
+
+def _forces(found: Findings) -> Iterator[Block]:
+    """Yield what the pilot holds over bank, and over speed in straight flight."""
+    answer = found.handling_sweep
+    names = {"stick_force_n": "fore and aft", "stick_side_force_n": "sideways", "pedal_force_n": "at the pedals"}
+    for figure, title, rows in (
+        ("handling_bank", "Forces in steady turns", lambda own: [turn for turn in own.turns if turn.holds]),
+        ("handling_speed", "Forces in straight flight", lambda own: own.forces.straight),
+    ):
+        most = listed(
+            say(
+                "{engine} {forces}",
+                engine=engine,
+                forces=listed(
+                    (
+                        say(
+                            "{force} {way}",
+                            force=Value(name, max(abs(getattr(row, name)) for row in rows(own))),
+                            way=way,
+                        )
+                        for name, way in names.items()
+                    ),
+                    ", ",
+                ),
+            )
+            for engine, own in answer.powerplants.items()
+            if rows(own)
+        )
+        alt = say(
+            "What the pilot holds, a line for each engine; he can hold it for minutes between the dotted lines. The "
+            "largest drawn: {most}.",
+            most=most,
+        )
+        yield Picture(found.drawings.begin(figure, answer), title, alt)
 
 
 def couples(found: Findings) -> Iterator[Block]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import shlex
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Picture, listed, say
+from viz.sheets.blocks import Picture, Run, listed, say
 from viz.sheets.sensitivity import first, table
 
 if TYPE_CHECKING:
@@ -34,5 +35,5 @@ def sensitivities(found: Findings) -> Iterator[Block]:
     keys = " ".join(f"--collect {one.column.key}" for one in answers.values())
     yield say(
         "All inputs sampled together, with percentiles: {command}",
-        command=f"whirlgate sweep {found.called} --spread 128 {keys}",
+        command=Run("sweep", f"--spread 128 {keys}", shlex.quote(str(found.called))),
     )
