@@ -123,7 +123,7 @@ def test_the_report_and_the_handout_are_written(name, run, tmp_path):
     assert load(name).title in (tmp_path / "report.html").read_text("utf-8")
     visitors = (tmp_path / "handout.html").read_text("utf-8")
     assert "Left out" not in visitors
-    assert ("guns fire" in visitors) == model(name).has_gun
+    assert ("a gun fire" in visitors) == model(name).has_gun
 
 
 @pytest.mark.parametrize("scene", ["turning", "engine", "blades"])

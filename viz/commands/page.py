@@ -25,6 +25,18 @@ def _code_path(out: str) -> str:
     return out.rsplit(".", 1)[0] + CODE_ENDS
 
 
+def address_faults(qr: str) -> Iterator[Fault]:
+    """Yield what keeps an address from being read by a phone."""
+    from sim.errors import Fault
+
+    if not qr.startswith(("https://", "http://")) or any(letter.isspace() for letter in qr):
+        yield Fault("--qr", f'must be the address where the page will be, https://…, got "{qr}"')
+    elif len(qr) > LONGEST:
+        yield Fault(
+            "--qr", f"must have at most {LONGEST} letters, got {len(qr)}; a shorter address is read from farther"
+        )
+
+
 def check(*, out: str | None, qr: str | None, force: bool, **_: Any) -> Iterator[Fault]:  # noqa: ANN401
     """Yield what is wrong with the options taken together, before any work is done."""
     from sim.errors import Fault
@@ -35,12 +47,7 @@ def check(*, out: str | None, qr: str | None, force: bool, **_: Any) -> Iterator
         return
     if qr is None:
         return
-    if not qr.startswith(("https://", "http://")) or any(letter.isspace() for letter in qr):
-        yield Fault("--qr", f'must be the address where the page will be, https://…, got "{qr}"')
-    elif len(qr) > LONGEST:
-        yield Fault(
-            "--qr", f"must have at most {LONGEST} letters, got {len(qr)}; a shorter address is read from farther"
-        )
+    yield from address_faults(qr)
     yield from write_faults("--qr", _code_path(out), force=force)
 
 

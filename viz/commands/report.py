@@ -5,10 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import click
+from click.core import ParameterSource
 
 from viz.commands.against import against_in
 from viz.commands.options import Command, Word, airplane_in, force
+from viz.commands.page import address_faults
 from viz.commands.written import Written
+from viz.stage.words import languages, own_units
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,6 +32,11 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
         yield Fault("--out", "is missing; say where to write: --out FILE.html, --pdf FILE.pdf or --handout FILE.html")
     if paths and options["paper"] and not options["pdf"]:
         yield Fault("paper", "is that of the PDF; give --pdf FILE.pdf as well, or leave it out")
+    for option in ("language", "qr"):
+        if paths and options[option] and not options["handout"]:
+            yield Fault(f"--{option}", "is that of the handout; give --handout FILE.html as well, or leave it out")
+    if options["qr"]:
+        yield from address_faults(options["qr"])
     if len(set(paths)) < len(paths):
         yield Fault("--handout", f'must be another file than --out, got "{options["handout"]}"')
 
@@ -47,6 +55,12 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.option(
     "--paper", type=Word(["letter", "a4"]), help="Paper size of the PDF.  [default: letter with US units, a4 with SI]"
 )
+@click.option(
+    "--language",
+    type=Word(languages()),
+    help="Language of the handout; metric outside English.  [default: english]",
+)
+@click.option("--qr", metavar="ADDRESS", help="Put the code of this address, where the page is, on the handout.")
 @force
 @click.pass_obj
 def command(
@@ -59,6 +73,8 @@ def command(
     against_set: tuple[str, ...],
     force: bool,
     paper: str | None,
+    language: str | None,
+    qr: str | None,
     **files: str | None,
 ) -> None:
     """Write a report: the answers, then every sheet and figure, assumptions, cautions and the command that made it.
@@ -84,5 +100,9 @@ def command(
         other = OtherAirplane(Findings(changed, units, called=name), name, against, against_set)
     own = load(scenario, settings)
     found = Findings(own, units, called=scenario, settings=settings, processes=cores(), other=other)
-    for path, content in written(found, files, paper=paper or ("letter" if units == "us" else "a4"), progress=bar):
+    spoken = language or "english"
+    asked = click.get_current_context().find_root().get_parameter_source("units") is not ParameterSource.DEFAULT
+    visitors = (spoken, units if asked else own_units(spoken), qr)
+    size = paper or ("letter" if units == "us" else "a4")
+    for path, content in written(found, files, paper=size, progress=bar, visitors=visitors):
         click.echo(f"wrote {write_whole(path, content, force=force)}", err=True)

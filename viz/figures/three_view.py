@@ -12,6 +12,8 @@ from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
@@ -29,19 +31,35 @@ BAR_SHARE = 0.2
 
 def draw(answer: DrawingAnswer, units: Units) -> Figure:
     """Return plan over front view at the left, side view with the scale bar at the right."""
+    return drawn(answer, units, WIDE_IN, facing=FACING, given=_given(answer, units))
+
+
+def drawn(
+    answer: DrawingAnswer,
+    units: Units,
+    wide_in: float,
+    *,
+    given: str,
+    points: float = 11.0,
+    facing: Mapping[str, str] | None = None,
+) -> Figure:
+    """Return the three views over a width [in], `given` in the free corner, each view with the words of `facing`.
+
+    `points` is the size of letters.
+    """
     spans = {view.name: _extent_m(answer, view.name) for view in answer.views}
     wide = (spans["plan"][0], spans["side"][0])
     high = (spans["plan"][1], max(spans["front"][1], spans["side"][1]))
-    height_in = ROOM_IN + WIDE_IN * sum(high) / sum(wide)
-    figure, (plan, corner, front, left) = grid(width_in=WIDE_IN, height_in=height_in, widths=wide, heights=high)
+    height_in = ROOM_IN + wide_in * sum(high) / sum(wide)
+    figure, (plan, corner, front, left) = grid(width_in=wide_in, height_in=height_in, widths=wide, heights=high)
     corner.set_axis_off()
     for panel, name in ((plan, "plan"), (front, "front"), (left, "side")):
         side(panel, next(view for view in answer.views if view.name == name), units, plain=True)
-        panel.set_title(FACING[name], loc="center", fontweight="normal")
-    corner.text(0.1, 0.5, _given(answer, units), transform=corner.transAxes, va="center", linespacing=1.8, fontsize=11)
+        panel.set_title((facing or {}).get(name, ""), loc="center", fontweight="normal")
+    corner.text(0.1, 0.5, given, transform=corner.transAxes, va="center", linespacing=1.8, fontsize=points)
     if plan.get_ylim()[0] < plan.get_ylim()[1]:
         plan.invert_yaxis()  # stations count aft, the nose is up
-    _bar(left, answer, units)
+    _bar(left, answer, units, points)
     return figure
 
 
@@ -66,7 +84,7 @@ def _given(answer: DrawingAnswer, units: Units) -> str:
     )
 
 
-def _bar(panel: Axes, answer: DrawingAnswer, units: Units) -> None:
+def _bar(panel: Axes, answer: DrawingAnswer, units: Units, points: float) -> None:
     """Draw a scale bar of a whole number of units that people know, feet or metres, over the side view."""
     _, factor = quantity("station_m").shown(units)
     _, people = quantity("length_m").shown(units)
@@ -76,4 +94,6 @@ def _bar(panel: Axes, answer: DrawingAnswer, units: Units) -> None:
     ends = [right - long_m * factor, right]
     panel.plot(ends, [high, high], color=NEUTRAL, linewidth=2.5, solid_capstyle="butt", clip_on=False)
     words = text_of(Value("length_m", long_m, decimals=0), units)
-    panel.annotate(words, (0.5 * sum(ends), high), xytext=(0, 4), textcoords="offset points", ha="center")
+    panel.annotate(
+        words, (0.5 * sum(ends), high), xytext=(0, 4), textcoords="offset points", ha="center", fontsize=points
+    )

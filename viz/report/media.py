@@ -12,6 +12,9 @@ if TYPE_CHECKING:
 
     from viz.report.build import Progress
     from viz.report.findings import Findings
+    from viz.sheets.format import Units
+
+    Visitors = tuple[str, Units | None, str | None]
 
 
 def written(
@@ -20,8 +23,12 @@ def written(
     *,
     paper: str,
     progress: Progress,
+    visitors: Visitors = ("english", None, None),
 ) -> Iterator[tuple[str, bytes | str]]:
-    """Yield path and content of each file asked for; figures and studies are made once for all of them."""
+    """Yield path and content of each file asked for; figures and studies are made once for all of them.
+
+    `visitors` are language, units (None: those of the report) and address of the handout.
+    """
     with found.drawings:
         if files["out"] or files["pdf"]:
             report = build(found, progress)
@@ -32,6 +39,7 @@ def written(
 
                 yield files["pdf"], document(report, paper, found.units)
         if files["handout"]:
-            from viz.report.handout import handout
+            from viz.report.handout import Handout
 
-            yield files["handout"], handout(found)
+            language, units, address = visitors
+            yield files["handout"], Handout(found, language, units or found.units).page(address)

@@ -29,7 +29,7 @@ def _keys() -> re.Pattern[str]:
     """Return what finds a key of a scenario, ``wing.area`` or ``item.upper wing.mass``, by its table."""
     from sim.scenario.tables import Scenario
 
-    tables = "|".join(sorted(Scenario.model_fields, key=len, reverse=True))
+    tables = "|".join(sorted((*Scenario.model_fields, "parts"), key=len, reverse=True))
     return re.compile(rf"(?<![\w.])(?:{tables})\.(?:[\w() -]*[\w)]\.)*[a-z]\w*(?![\w/\\])")
 
 

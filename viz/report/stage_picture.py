@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 SIZE = (960, 540)
 """So small that letters of the largest size are no less than 8 points over the width of a page [px]."""
+SHOWN_PX = 514
+"""Height of it that is shown: below stands the strip of cautions, smaller than 8 points, which the page says itself."""
 LARGEST_LETTERS = 2
 MOMENTS_S: dict[SceneName, float] = {"turning": 6.0, "blades": 4.0}
 """Scene -> when its picture is taken: in the turn with both banked; with a round under way. [s]"""
@@ -39,10 +41,11 @@ def _drawn(stage: Stage, scene: SceneName, units: Units, language: str) -> Drawi
     looks = Looks(language, font=LARGEST_LETTERS, chosen_units=units)
     setting = Setting(looks, scene, SCRIPT if scene == "turning" else "", buttons=False)
     told = base64.b64encode(picture(stage, setting, SIZE, at_s=MOMENTS_S[scene])).decode()
-    wide, high = SIZE
+    wide, high = SIZE[0], SHOWN_PX
     points = 72.0 * PAGE_IN[0]
     svg = (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{points:.3f}pt" height="{points * high / wide:.3f}pt" '
-        f'viewBox="0 0 {wide} {high}"><image width="{wide}" height="{high}" href="data:image/png;base64,{told}"/></svg>'
+        f'viewBox="0 0 {wide} {high}"><image width="{wide}" height="{SIZE[1]}" '
+        f'href="data:image/png;base64,{told}"/></svg>'
     )
     return Drawing(svg, PAGE_IN[0])

@@ -11,7 +11,10 @@ from unicodedata import normalize
 
 import pytest
 from browsers import CHROMIUM, QUIET
+from paper import letters
 from pypdf import PdfReader
+
+from viz.report.handout import Handout
 
 FLAGS = (*QUIET, "--disable-quic", "--enable-logging=stderr")
 POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy"[^>]*>')
@@ -24,7 +27,11 @@ axe.run(document, {runOnly: rules}).then(found => {
   said.textContent = JSON.stringify({
     faults: found.violations.map(one => [one.impact, one.id, one.nodes.slice(0, 3).map(node => node.html)]),
     passed: found.passes.map(one => one.id),
-    fetched: performance.getEntriesByType("resource").map(one => one.name),
+    fetched: performance.getEntriesByType("resource").map(one => one.name).filter(one => !one.startsWith("data:")),
+    beyond: [...document.querySelectorAll("main *")].filter(one => {
+      const box = one.getBoundingClientRect();
+      return box.width && !one.closest("thead") && (box.right > window.innerWidth + 1 || box.left < -1);
+    }).slice(0, 5).map(one => one.outerHTML.slice(0, 80)),
     wider: document.documentElement.scrollWidth - window.innerWidth,
   });
   document.body.append(said);
@@ -87,6 +94,7 @@ def test_anyone_can_read_it(audit, files, name, width):
     assert {"html-has-lang", "document-title", "svg-img-alt", "color-contrast"} <= set(said["passed"])
     assert said["fetched"] == []
     assert said["wider"] <= 0
+    assert said["beyond"] == []
 
 
 def test_a_fault_of_access_or_a_request_would_be_found(audit, files):
@@ -97,14 +105,20 @@ def test_a_fault_of_access_or_a_request_would_be_found(audit, files):
 
 
 @pytest.mark.parametrize("size", ["letter", "A4"])
-def test_the_handout_is_two_pages(browse, files, tmp_path, size):
+@pytest.mark.parametrize("language", ["", "french", "german"])
+def test_the_handout_is_two_pages_without_a_small_letter(browse, reported, tmp_path, size, language):
+    files, found = reported
     text = (files / "handout.html").read_text(encoding="utf-8")
+    if language:
+        text = Handout(found, language, "si").page("https://museum.example/page.html")
     (tmp_path / "sized.html").write_text(
         text.replace("</style>", f"@page {{ size: {size}; }}</style>"), encoding="utf-8"
     )
     browse(tmp_path / "sized.html", "--no-pdf-header-footer", f"--print-to-pdf={tmp_path / 'out.pdf'}")
     first, second = PdfReader(tmp_path / "out.pdf").pages
     words = [normalize("NFKC", " ".join(leaf.extract_text().split())) for leaf in (first, second)]
-    assert "Why did a rotary engine turn the nose?" in words[0]
-    assert "How could guns fire between turning blades?" in words[1]
+    assert letters(tmp_path / "out.pdf") == ({}, 0)
+    if not language:
+        assert "Why did a spinning engine turn the nose?" in words[0]
+        assert "How could a gun fire between turning blades?" in words[1]
     assert float(first.mediabox.width) == pytest.approx({"letter": 612.0, "A4": 595.3}[size], abs=1.0)

@@ -16,4 +16,5 @@ def test_files_of_items_are_part_of_what_it_takes(tmp_path):
     (tmp_path / "items.csv").write_text(bill, encoding="utf-8")
     found = SimpleNamespace(units="us", called=str(path), settings=(), scenario=load(path), other=None)
     *_, scenario, items = again(found)
-    assert (scenario.title, items.title, items.text) == ("Scenario", "items.csv", bill)
+    assert (scenario.title, scenario.file) == ("Scenario", "mine.toml")
+    assert (items.title, items.file, items.text) == ("Items of the scenario", "items.csv", bill)

@@ -7,6 +7,7 @@ from itertools import pairwise
 import pytest
 from shared import answer
 
+from viz.report.handout import Handout
 from viz.report.printed import printed
 
 pytestmark = pytest.mark.slow
@@ -175,17 +176,32 @@ def test_how_to_get_it_again(page, airplane):
     assert scenario == " ".join(airplane.read_text(encoding="utf-8").split())
 
 
-def test_the_handout_names_engines_in_words(files):
+def words_of(text):
+    return " ".join(re.sub(r"<[^>]+>", " ", re.sub(r"<style.*?</style>", "", text, flags=re.DOTALL)).split())
+
+
+def test_the_handout_speaks_to_visitors(files):
+    """No name of a key, no chart of an engineer; the numbers are those of the studies."""
     text = (files / "handout.html").read_text(encoding="utf-8")
-    assert "flat four" in text
-    assert "flat_four" not in text
+    assert text.index("<svg") < text.index("<image") < text.index("At full speed")
+    words = words_of(text)
+    assert not re.findall(r"\b[a-z]+_[a-z]+", words)
+    assert not re.search(r"lbf|slug|Left out|flat", words)
+    compared = answer("compare")
+    spun = max(compared.powerplants.values(), key=lambda one: one.momentum_ratio)
+    assert f"{spun.momentum_ratio:.2g} times as much spin" in words
 
 
-def test_the_handout_answers_what_a_gun_without_its_gear_would_strike(files):
-    """The frozen biplane's blades block a tenth of a turn; what is said is the number of its bursts."""
-    text = " ".join((files / "handout.html").read_text(encoding="utf-8").split())
-    fired = answer("burst")
-    assert (
-        f"Without the gear {fired.untimed_strikes_per_1000:.0f} of 1000 rounds would strike a blade; with it:" in text
-    )
-    assert "and without the gear?" in text
+@pytest.mark.parametrize(
+    ("language", "code", "told"),
+    [("french", "fr", r"comme un enfant de \d+ kg"), ("german", "de", r"ein Kind von \d+ kg")],
+)
+def test_the_handout_in_other_languages_is_metric_with_decimal_commas(reported, language, code, told):
+    text = Handout(reported[1], language, "si").page("https://museum.example/page.html")
+    words = words_of(text).replace("\u00a0", " ")
+    assert f'<html lang="{code}">' in text
+    assert re.search(told, words)
+    assert re.search(r"\d,\d m\b", words)
+    assert not re.search(r"\d\.\d| lb\b| ft\b| mph", words)
+    assert "https://museum.example/page.html" in words
+    assert text.count("<svg") == 4
