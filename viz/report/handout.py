@@ -134,7 +134,7 @@ class Handout:
         return self._say("blade", count=round(1000.0 / self._full_speed()[0]))
 
     def _lead(self) -> str:
-        return self._say("lead", lead=f"{self._full_speed()[1]:.0f}°")
+        return self._say("lead", lead=self._said(Value("lead_deg", self._full_speed()[1], decimals=0)))
 
     def _chances(self) -> str:
         from viz.stage.scenes.tally import chances

@@ -5,7 +5,7 @@ from airplanes import BIPLANE, PARASOL, TRIPLANE, TWO_SEATER
 from shared import answer, built
 
 from sim.studies.drawing import drawing, drawing_if_possible
-from viz.figures import balance, side_view
+from viz.figures import balance, visitors
 from viz.figures import drawing as figure
 from viz.figures.complete import complete
 
@@ -63,13 +63,29 @@ def test_where_there_is_too_little_of_the_wing_there_is_no_drawing():
     assert drawing_if_possible(Model(bare), "rotary") is None
 
 
-def test_visitors_see_names_and_a_scale_bar_and_no_axes():
+@pytest.mark.parametrize(("units", "bar", "factor"), [("us", "4 ft", IN), ("si", "1 m", 1000.0)])
+def test_three_views_have_one_scale_and_a_bar_of_it(units, bar, factor):
     made = drawing(built(BIPLANE), powerplant="rotary")
-    panel = side_view.draw(made, "us").axes[0]
-    assert not panel.axison
-    assert {text.get_text() for text in panel.texts} == {"propeller", "engine", "pilot", "fuel", "4 ft"}
-    bar = panel.get_lines()[-1].get_xdata()
-    assert bar[1] - bar[0] == pytest.approx(48.0)
-    assert "licensed engineer" in complete("side_view", made, "us").get_supxlabel().replace("\n", " ")
-    everything = figure.draw(made, "us").axes[0]
-    assert len(panel.get_lines()) < len(everything.get_lines())
+    drawn = complete("three_view", made, units, on_paper=True)
+    drawn.draw_without_rendering()
+    plan, corner, front, left = drawn.axes
+    assert not any(panel.axison for panel in drawn.axes)
+    scales = [
+        abs(panel.transData.transform((1.0, 0.0))[0] - panel.transData.transform((0.0, 0.0))[0])
+        for panel in (plan, front, left)
+    ]
+    assert scales == pytest.approx([scales[0]] * 3, rel=0.15)
+    ends = left.get_lines()[-1].get_xdata()
+    assert ends[1] - ends[0] == pytest.approx(factor * (4 * 0.3048 if units == "us" else 1.0))
+    assert bar in {text.get_text() for text in left.texts}
+    given = corner.texts[0].get_text()
+    assert [line.split()[0] for line in given.split("\n")] == ["span", "length", "height"]
+    assert "licensed engineer" in drawn.get_supxlabel().replace("\n", " ")
+
+
+def test_visitors_see_the_three_views_with_the_words_of_their_language_alone():
+    shown = visitors.ForVisitors(drawing(built(BIPLANE), powerplant="rotary"), "si", "envergure 8,0 m")
+    drawn = complete("visitors", shown, "us")
+    told = {text.get_text() for panel in drawn.axes for text in (*panel.texts, panel.title)} - {""}
+    assert told == {"envergure 8,0 m", "1 m"}
+    assert drawn.get_supxlabel() == ""
