@@ -11,7 +11,7 @@ from unicodedata import normalize
 
 import pytest
 from browsers import CHROMIUM, QUIET
-from paper import letters
+from letters_on_paper import letters
 from pypdf import PdfReader
 
 from viz.report.handout import Handout

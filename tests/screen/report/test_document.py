@@ -1,7 +1,7 @@
 """The PDF: every page numbered on both papers, figures as lines, text that can be found, the same bytes again."""
 
 import pytest
-from paper import letters
+from letters_on_paper import letters
 from pypdf import PdfReader
 
 pytestmark = pytest.mark.slow
