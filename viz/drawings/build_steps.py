@@ -10,7 +10,7 @@ from sim.display.assembly.preload import tightenings
 from sim.display.assembly.stock import stock
 from sim.display.hand_speed import CLUTCH_SCATTER
 from viz.drawings.items import key, numbers
-from viz.drawings.lengths import shop_length
+from viz.drawings.lengths import DECIMALS
 from viz.sheets.blocks import Value, rows
 from viz.sheets.text import text_of
 
@@ -150,7 +150,7 @@ def _measures(assembly: Assembly, units: Units) -> dict[str, str]:
         "box_hole": passing_m,
         "box_apart": right - left,
     }
-    return {name: shop_length(each, units) for name, each in lengths.items()}
+    return {name: text_of(Value("drawn_m", each, decimals=DECIMALS[units]), units) for name, each in lengths.items()}
 
 
 TIGHTENED = (
