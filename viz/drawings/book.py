@@ -55,6 +55,8 @@ EXPLODED_MM = 265.0, 330.0
 """What the exploded view of everything may take on an A3 page. [mm]"""
 PLATE_MM = 112.0, 226.0
 """What a part beside its table of holes may take. [mm]"""
+WHOLE_MM = 178.0, 205.0
+"""What a part above its table of holes may take, where it is drawn larger so. [mm]"""
 LEAST_TURNED = 0.5
 """Scale below which a turned part takes the whole width of the page."""
 TURNED_MM = 84.0, 70.0
@@ -156,7 +158,9 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     for one in cut_parts(exhibit):
         if one.part.name == "cam":
             continue
-        view = plate_view(DrawnExhibit(exhibit, (one.flat,), (one.drawing,)), 0, PLATE_MM)
+        shown = DrawnExhibit(exhibit, (one.flat,), (one.drawing,))
+        beside, above = (plate_view(shown, 0, room) for room in (PLATE_MM, WHOLE_MM))
+        view = max(beside, above, key=lambda each: each.scale)
         yield f"= {text(one.part.name.capitalize())}"
         fit = f"; {one.part.fit}" if one.part.fit else ""
         if is_round(one.part.slabs[0].outline_m) and classes(one.part)[0]:
@@ -168,7 +172,8 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
         holed = one.flat.holes or one.flat.cut_slots
         table = pages.markup([hole_table(one.flat, pages.units)]) if holed else text("No holes.")
         placed = _placed(pages, f"plate-{one.file}", view)
-        yield f"#grid(columns: ({PLATE_MM[0]}mm, 1fr), column-gutter: 6mm, [{placed}], [{table}])"
+        columns = f"{PLATE_MM[0]}mm, 1fr" if view is beside else "1fr"
+        yield f"#grid(columns: ({columns},), column-gutter: 6mm, row-gutter: 4mm, [{placed}], [{table}])"
         cutouts = one.drawing.openings[len(one.flat.cut_slots) :]
         told = outline_tables(one.drawing, cutouts, pages.units)
         yield pages.markup([*told, *([scribe_table(one.drawing, pages.units)] if one.drawing.scribes else [])])

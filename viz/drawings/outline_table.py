@@ -14,7 +14,7 @@ from viz.drawings.turned_view import circle_of
 from viz.sheets.blocks import Column, Table, Value, rows, say
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Callable, Sequence
 
     from sim.display.rise_laws import FloatArray
     from viz.drawings.drawing import Drawing
@@ -136,6 +136,30 @@ def is_box(corners: Sequence[Point]) -> bool:
     return bool(abs(shape.area - (max(xs) - min(xs)) * (max(ys) - min(ys))) < 1e-6 * shape.area)
 
 
+def true_box(corners: Sequence[Point]) -> tuple[float, float, float, float]:
+    """Return left, bottom, right and top of an outline whose arcs are whole, not the chords that stand for them. [mm].
+
+    Examples
+    --------
+    >>> true_box([(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0)])
+    (0.0, 0.0, 4.0, 3.0)
+    """
+    pieces = outline_pieces(corners)
+    across, up = ([corner[axis] for corner in corners] for axis in (0, 1))
+    at = pieces[-1].end
+    for one in pieces:
+        if one.centre is not None:
+            (x, y), radius = one.centre, one.radius
+            first, last = (atan2(b - y, a - x) for a, b in ((one.end, at) if one.hollow else (at, one.end)))
+            sweep = tau if len(pieces) == 1 else (last - first) % tau
+            for way, (a, b) in enumerate(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))):
+                if (way * tau / 4.0 - first) % tau < sweep:
+                    across.append(x + radius * a)
+                    up.append(y + radius * b)
+        at = one.end
+    return min(across), min(up), max(across), max(up)
+
+
 def outline_tables(drawing: Drawing, cutouts: Sequence[Sequence[Point]], units: Units) -> list[Table]:
     """Return a table of each outline of a part that neither its overall size nor its table of holes tells."""
     x, y = origin_of(drawing)
@@ -157,8 +181,11 @@ def _table(name: str, pieces: Sequence[Piece], drawing: Drawing, units: Units) -
         cells = tuple("" if each is None else dimension(each, units) for each in numbers)
         return Column(head, cells, "drawn_m")
 
+    if len(pieces) == 1:
+        heads = (column("radius", [pieces[0].radius]), *_centre(pieces, column))
+        return Table(say(f"{name}, a circle; x and y from {where}"), heads)
     numbered = Column("no.", tuple(str(number) for number, _ in enumerate(pieces, 1)))
-    kinds = Column("by", tuple(_kind(one, whole=len(pieces) == 1) for one in pieces))
+    kinds = Column("by", tuple(map(_kind, pieces)))
     return Table(
         title,
         (
@@ -167,16 +194,20 @@ def _table(name: str, pieces: Sequence[Piece], drawing: Drawing, units: Units) -
             column("to x", [one.end[0] for one in pieces]),
             column("to y", [one.end[1] for one in pieces]),
             column("radius", [one.radius or None for one in pieces]),
-            column("centre x", [one.centre[0] if one.centre else None for one in pieces]),
-            column("centre y", [one.centre[1] if one.centre else None for one in pieces]),
+            *_centre(pieces, column),
         ),
     )
 
 
-def _kind(one: Piece, *, whole: bool) -> str:
+def _centre(pieces: Sequence[Piece], column: Callable[[str, list[float | None]], Column]) -> tuple[Column, Column]:
+    xs, ys = ([one.centre[axis] if one.centre else None for one in pieces] for axis in (0, 1))
+    return column("centre x", xs), column("centre y", ys)
+
+
+def _kind(one: Piece) -> str:
     if one.centre is None:
         return "line"
-    return "circle" if whole else "hollow arc" if one.hollow else "arc"
+    return "hollow arc" if one.hollow else "arc"
 
 
 def scribe_table(drawing: Drawing, units: Units) -> Table:

@@ -11,6 +11,7 @@ from sim.units.text import brief
 from viz.drawings.hole_numbers import hole_numbers
 from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.marks import Note, Ring, Stroke, dimension, scaled
+from viz.drawings.outline_table import true_box
 from viz.drawings.placing import Said, in_rows
 from viz.drawings.view import View, fitted, part
 
@@ -76,7 +77,7 @@ def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
 
 def _plate(made: DrawnExhibit, number: int, scale: float) -> View:
     drawing = made.drawings[number]
-    left, bottom, right, top = (edge * scale for edge in drawing.box)
+    left, bottom, right, top = (edge * scale for edge in true_box(drawing.outline))
     shapes: list[Mark] = list(part(drawing, scale))
     across = [((left, bottom), (right, bottom)), *_to_first(drawing, scale, 0)]
     up = [((left, bottom), (left, top)), *_to_first(drawing, scale, 1)]
@@ -90,7 +91,7 @@ def _plate(made: DrawnExhibit, number: int, scale: float) -> View:
 
 def _to_first(drawing: Drawing, scale: float, axis: int) -> Iterator[tuple[Point, Point]]:
     """Yield the ends of the dimension from the left or the lower edge to the centre of hole 1, where it stands off."""
-    left, bottom, *_ = drawing.box
+    left, bottom, *_ = true_box(drawing.outline)
     if not drawing.circles:
         return
     (x, y), _ = drawing.circles[0]

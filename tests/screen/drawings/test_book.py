@@ -13,6 +13,7 @@ from viz.drawings.items import buying_list, items, key, numbers
 from viz.drawings.marks import box_of
 from viz.drawings.papers import PAPERS
 from viz.drawings.placards import WORDS
+from viz.drawings.view import SCALES
 from viz.drawings.wiring import wiring
 
 A4, A3 = (210.0, 297.0), (297.0, 420.0)
@@ -140,6 +141,18 @@ def test_every_flat_part_is_drawn_at_the_scale_it_states(pages, exhibit):
         assert drawn_as(page, (right - left) * scale, (high - low) * scale), one.file
         for _, wide in one.drawing.circles:
             assert drawn_as(page, wide * scale, wide * scale), one.file
+
+
+def test_no_flat_part_is_drawn_small_on_a_page_that_holds_it_larger(pages, exhibit):
+    """At the next larger scale of ISO 5455 the bare part would not fit beside its table, nor over the whole width."""
+    for one in cut_parts(exhibit):
+        if one.part.name == "cam":
+            continue
+        left, low, right, high = one.drawing.box
+        scale = scale_of(page_of(pages, one.part.name.capitalize()))
+        larger = [each for each in SCALES if each > scale]
+        room = 178.0 - 30.0, 205.0 - 30.0
+        assert not any((right - left) * each < room[0] and (high - low) * each < room[1] for each in larger), one.file
 
 
 def test_the_overall_dimensions_are_those_of_the_parts(pages, exhibit):
