@@ -18,7 +18,7 @@ from viz.drawings.book_lists import buying, parts_list
 from viz.drawings.build_steps import slip, step_text
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.exploded import exploded
-from viz.drawings.flat_parts import cut_parts
+from viz.drawings.flat_parts import cut_parts, seen
 from viz.drawings.items import key, numbers
 from viz.drawings.lengths import shop_length, units_of
 from viz.drawings.outline_table import cam_radius_table, outline_tables, scribe_table
@@ -135,8 +135,7 @@ def _exploded(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
 
 def _cam(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     yield "= Cam"
-    cuts = cut_parts(exhibit)
-    cam = next(one for one in cuts if one.part.name == "cam")
+    cam = next(one for one in cut_parts(exhibit) if one.part.name == "cam")
     view = cam_view(DrawnExhibit(exhibit, (cam.flat,), (cam.drawing,)), (178.0, 120.0))
     made = f"1 of {cam.part.material}, {shop_length(cam.flat.thickness_m, pages.units)}, engraved face in front"
     edge = shop_length(CUTTING_M, pages.units)
@@ -158,21 +157,18 @@ def _plates(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
     for one in cut_parts(exhibit):
         if one.part.name == "cam":
             continue
-        shown = DrawnExhibit(exhibit, (one.flat,), (one.drawing,))
-        beside, above = (plate_view(shown, 0, room) for room in (PLATE_MM, WHOLE_MM))
-        view = max(beside, above, key=lambda each: each.scale)
+        view = plate_view(DrawnExhibit(exhibit, (one.flat,), (one.drawing,)), 0, PLATE_MM, WHOLE_MM)
         yield f"= {text(one.part.name.capitalize())}"
         fit = f"; {one.part.fit}" if one.part.fit else ""
         if is_round(one.part.slabs[0].outline_m) and classes(one.part)[0]:
             fit += f"; outside {limited(classes(one.part)[0], widest_mm(one.part) / mm(1.0), pages.units)}"
-        thickness = shop_length(one.flat.thickness_m, pages.units)
-        made = f"{one.quantity} of {one.part.material}, {thickness}{fit}"
+        made = f"{one.quantity} of {one.part.material}, {shop_length(one.flat.thickness_m, pages.units)}{fit}"
         yield text(f"{made}. Scale {ratio(view.scale)}. {tolerance(one.part.material, pages.units)}")
-        yield _scale(view)
+        yield f"{text(seen(one.part))} {_scale(view)}"
         holed = one.flat.holes or one.flat.cut_slots
         table = pages.markup([hole_table(one.flat, pages.units)]) if holed else text("No holes.")
         placed = _placed(pages, f"plate-{one.file}", view)
-        columns = f"{PLATE_MM[0]}mm, 1fr" if view is beside else "1fr"
+        columns = f"{PLATE_MM[0]}mm, 1fr" if view.size[0] <= PLATE_MM[0] else "1fr"
         yield f"#grid(columns: ({columns},), column-gutter: 6mm, row-gutter: 4mm, [{placed}], [{table}])"
         cutouts = one.drawing.openings[len(one.flat.cut_slots) :]
         told = outline_tables(one.drawing, cutouts, pages.units)

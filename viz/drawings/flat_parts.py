@@ -117,6 +117,20 @@ def _alike(one: CutPart, drawing: Drawing, thickness_mm: float) -> bool:
     return same_size and rounded(one.drawing) == rounded(drawing)
 
 
+def seen(part: Part) -> str:
+    """Return from where a part that is not drawn from the front is seen, and which edges are which; empty for others.
+
+    A board along x has z, toward the visitor, up on its drawing, so that it is seen against y; one along y against x.
+    """
+    assert part.outline_m is not None
+    wide = np.ptp(part.outline_m, axis=0)
+    if min(wide) >= part.thickness_m:
+        return ""
+    if int(np.argmax(wide)) == 0:
+        return "Drawn from below: upper edge in front, lower edge at the rear, right end at the visitor's right."
+    return "Drawn from the visitor's right: upper edge in front, lower edge at the rear, right end on top."
+
+
 def _flat(part: Part) -> FlatPart:
     """Return the shape to cut; a board that stands on edge in the display is laid flat, its lower left corner at 0."""
     assert part.outline_m is not None

@@ -19,7 +19,8 @@ FIRST = (
         "blades is clear. Nothing in it can fire."
     ),
     (
-        "Words: left, right, front and clockwise are as a visitor sees them. Every flat part is drawn from the front."
+        "Words: left, right, front and clockwise are as a visitor sees them. Every flat part is drawn from the front "
+        "unless its sheet says otherwise."
         " Blade 1 is the blade marked 1. The bore line runs from the shaft of the propeller to the lamp, level to the"
         " right. The propeller turns anticlockwise."
     ),

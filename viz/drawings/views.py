@@ -33,10 +33,11 @@ def cam_view(made: DrawnExhibit, room: Point) -> View:
     return fitted(partial(_cam, made), room)
 
 
-def plate_view(made: DrawnExhibit, number: int, room: Point) -> View:
-    """Return a part with its overall dimensions and its holes numbered."""
+def plate_view(made: DrawnExhibit, number: int, *rooms: Point) -> View:
+    """Return a part with its overall dimensions and its holes numbered, in the room where it is largest."""
     left, bottom, right, top = made.drawings[number].box
-    return fitted(partial(_plate, made, number), room, (right - left, top - bottom))
+    views = (fitted(partial(_plate, made, number), room, (right - left, top - bottom)) for room in rooms)
+    return max(views, key=lambda view: view.scale)
 
 
 def _cam(made: DrawnExhibit, scale: float) -> View:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.centre import WIRES, WIRES_M, axes, bolt_spots, cover_spots, wire_spot
@@ -137,7 +138,7 @@ def _wall_holes(plan: Plan, middles: tuple[float, float], depth: tuple[float, fl
 
 
 def _top(plan: Plan, outline: FloatArray, depth: tuple[float, float], middles: tuple[float, float]) -> Part:
-    holes = _wall_holes(plan, middles, depth)
+    holes = tuple(replace(hole, sunk_behind=True) for hole in _wall_holes(plan, middles, depth))
     return flat("top wall", "birch plywood", outline, depth, upright_holes=holes, process="wood")
 
 

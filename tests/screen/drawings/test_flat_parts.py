@@ -15,7 +15,7 @@ from sim.display.assembly.stock import stock
 from sim.errors import InputError, NoAnswerError
 from viz.drawings.drawing import Drawing
 from viz.drawings.dxf import LAYERS
-from viz.drawings.flat_parts import cut_parts
+from viz.drawings.flat_parts import cut_parts, seen
 from viz.drawings.folder import nests
 from viz.drawings.kerf import compensated, offset
 from viz.drawings.nesting import nested
@@ -171,6 +171,26 @@ def test_what_is_cut_weighs_what_the_part_fills(exhibit):
         fills = sum(Polygon(s.outline_m, s.openings_m).buffer(0).area * (s.z_to_m - s.z_from_m) for s in cut.part.slabs)
         upright = sum(math.pi * h.diameter_m**2 / 4.0 for h in cut.part.upright_holes) * cut.thickness_mm * 1e6
         assert shape.area * cut.thickness_mm == pytest.approx(1e9 * fills - upright, rel=2e-3), cut.file
+
+
+def test_boards_that_lie_say_which_face_and_which_edges_are_drawn(exhibit):
+    """The screw's head, placed in the assembly, is on the face that the drawing shows, or behind where it says so."""
+    cuts = {cut.part.name: cut for cut in cut_parts(exhibit)}
+    told = {name: seen(cut.part) for name, cut in cuts.items()}
+    assert told["footboard"].startswith("Drawn from below: upper edge in front")
+    assert told["top wall"] == told["footboard"]
+    assert told["side wall"].startswith("Drawn from the visitor's right: upper edge in front")
+    assert told["mast"] == told["front panel"] == told["backboard"] == ""
+    for name, head_below in (("footboard", True), ("top wall", False)):
+        part, drawing = cuts[name].part, cuts[name].drawing
+        low = part.slabs[0].outline_m.min(axis=0)
+        for hole, (centre, _) in zip(part.upright_holes, drawing.circles, strict=True):
+            assert centre == pytest.approx((1e3 * (hole.x_m - low[0]), 1e3 * (hole.y_m - part.z_from_m)))
+            assert hole.sunk_behind != head_below, name
+        screws = [one for one in exhibit.assembly.fasteners if one.upright and one.joins[0] == name]
+        face = part.slabs[0].outline_m[:, 1]
+        assert screws
+        assert {one.y_m for one in screws} == {face.min() if head_below else face.max()}
 
 
 def test_a_hole_that_runs_out_of_its_part_is_refused(exhibit):
