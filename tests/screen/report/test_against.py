@@ -72,7 +72,7 @@ def test_the_items_of_the_other_scenario_are_kept(tmp_path):
     file.write_text(text[: text.index("[[item]]")] + '[[item]]\nfile = "items.csv"\n', encoding="utf-8")
     (tmp_path / "items.csv").write_text(bill, encoding="utf-8")
     last = list(closing.again(compared(BIPLANE, str(file))))[-1]
-    assert (last.title, last.text) == ("items.csv of the other scenario", bill)
+    assert (last.title, last.text) == ("Items of the other scenario", bill)
 
 
 def test_the_section_stands_before_the_assumptions_and_only_when_asked_for():
