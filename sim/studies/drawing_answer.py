@@ -144,3 +144,10 @@ class DrawingAnswer(Answer):
     views: tuple[ThreeViewSide, ...] = field(metadata=ASIDE)
     notes: tuple[str, ...]
     remarks: tuple[str, ...]
+
+    def sizes_m(self) -> dict[str, float]:
+        """Return span, that of the widest plane, length and, where the ground is given, height, by name [m]."""
+        drawn = {one.name: one.drawn_m for one in self.dimensions}
+        spans = [size_m for name, size_m in drawn.items() if name.split(",")[0] == "span"]
+        found = {"span": max(spans), "length": drawn["overall length"]}
+        return found | ({"height": drawn["height, level"]} if "height, level" in drawn else {})

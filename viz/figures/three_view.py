@@ -22,8 +22,6 @@ if TYPE_CHECKING:
 
 WIDE_IN, ROOM_IN = 7.2, 0.8
 """Width of the figure, and height of it that words and margins take."""
-GIVEN = {"span": "span", "overall length": "length", "height, level": "height"}
-"""Dimension -> its name in the free corner."""
 FACING = {"plan": "from above", "front": "from the front", "side": "from the left"}
 BAR_SHARE = 0.2
 """Of the length of the airplane, that the scale bar comes nearest to."""
@@ -76,11 +74,8 @@ def _extent_m(answer: DrawingAnswer, name: str) -> tuple[float, float]:
 
 def _given(answer: DrawingAnswer, units: Units) -> str:
     """Return the dimensions that stand in the free corner, a line each."""
-    drawn = {one.name: one.drawn_m for one in answer.dimensions}
     return "\n".join(
-        f"{said} {text_of(Value('length_m', drawn[name], decimals=1), units)}"
-        for name, said in GIVEN.items()
-        if name in drawn
+        f"{name} {text_of(Value('length_m', size_m, decimals=1), units)}" for name, size_m in answer.sizes_m().items()
     )
 
 
@@ -88,7 +83,7 @@ def _bar(panel: Axes, answer: DrawingAnswer, units: Units, points: float) -> Non
     """Draw a scale bar of a whole number of units that people know, feet or metres, over the side view."""
     _, factor = quantity("station_m").shown(units)
     _, people = quantity("length_m").shown(units)
-    whole_m = next(one.drawn_m for one in answer.dimensions if one.name == "overall length")
+    whole_m = answer.sizes_m()["length"]
     long_m = max(round(BAR_SHARE * whole_m * people), 1) / people
     right, high = panel.get_xlim()[1], panel.get_ylim()[1]
     ends = [right - long_m * factor, right]

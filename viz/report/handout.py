@@ -85,8 +85,8 @@ class Handout:
         from viz.figures.visitors import ForVisitors
 
         answer = self._found.drawing_most_spin
-        drawn = {one.name: one.drawn_m for one in answer.dimensions}
-        span, length = (self._said(Value("length_m", drawn[name], decimals=1)) for name in ("span", "overall length"))
+        sizes_m = answer.sizes_m()
+        span, length = (self._said(Value("length_m", sizes_m[name], decimals=1)) for name in ("span", "length"))
         size = self._say("size", span=span, length=length)
         begun = self._found.drawings.begin("visitors", ForVisitors(answer, self._units, size.replace(", ", "\n")))
         return Picture(begun, self._say("three"), _plain(f"{self._say('three')}: {size}."))

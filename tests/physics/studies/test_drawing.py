@@ -279,3 +279,13 @@ def test_what_cannot_be_drawn_is_refused(airplane, options, sentence):
     with pytest.raises(InputError) as caught:
         drawn(airplane, **options)
     assert str(caught.value) == sentence
+
+
+@airplanes
+def test_the_span_of_the_whole_is_that_of_its_widest_plane(airplane):
+    """Of a triplane whose three planes differ, too; no plane need have the span of the table."""
+    sizes_m, wing = drawn(airplane).sizes_m(), load(airplane).wing
+    spans_m = [plane.span_m or wing.span_m for plane in wing.plane.values()]
+    whole = spans_m if len(spans_m) == wing.planes else [*spans_m, wing.span_m]
+    assert sizes_m["span"] == pytest.approx(max(whole))
+    assert set(sizes_m) - {"height"} == {"span", "length"}

@@ -26,10 +26,10 @@ WHY = {
 def seen(found: Findings) -> Iterator[Block]:
     """Yield the airplane from three sides, drawn to scale."""
     answer = found.drawing
-    drawn = {one.name: one.drawn_m for one in answer.dimensions}
+    sizes_m = answer.sizes_m()
     span, length, height = (
-        Value("drawn_m", drawn.get(name), decimals=0, tape=True, absent="(no ground given) not known")
-        for name in ("span", "overall length", "height, level")
+        Value("drawn_m", sizes_m.get(name), decimals=0, tape=True, absent="(no ground given) not known")
+        for name in ("span", "length", "height")
     )
     alt = say(
         "The airplane from above, from the front and from the left, drawn to one scale from the scenario with "
