@@ -93,7 +93,9 @@ def test_too_slow_to_fly():
         compare(model(BIPLANE, ["flight.speed=30 mph"]))
     assert str(refusal.value) == (
         "rotary: no steady straight flight at 13.41 m/s (30 mph) within CLmax; "
-        "fly faster, at 16.4 m/s (36.6 mph) or more"
+        "fly faster, at 16.4 m/s (36.6 mph) or more\n"
+        "flat_four: no steady straight flight at 13.41 m/s (30 mph) within CLmax; "
+        "fly faster, at 16.6 m/s (37.2 mph) or more"
     )
 
 

@@ -109,7 +109,6 @@ ASKED = {
     "propeller": "propeller",
     "speeds": "speeds",
     "stall": "stall",
-    "visitors": "compare",
 }
 """Figure -> the study that it is drawn from."""
 
