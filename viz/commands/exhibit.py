@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from viz.commands.gun_options import ideal_option
-from viz.commands.options import Command, amount, figure_out, json_out, scenario_in
+from viz.commands.options import Command, amount, figure_out, json_out, scenario_in, units_asked
 from viz.commands.output import deliver, picture
 from viz.commands.progress import bar
 
@@ -86,11 +86,8 @@ def command(
 
 def _units(ctx: click.Context, shown: Model | DisplayModel) -> Units:
     """Return the units asked for; where none are, a display alone is told in those of its hardware, as its book is."""
-    from click.core import ParameterSource
-
     from sim.model.display_model import DisplayModel
     from viz.drawings.lengths import units_of
 
     asked: Units = ctx.obj
-    given = ctx.find_root().get_parameter_source("units") is not ParameterSource.DEFAULT
-    return asked if given or not isinstance(shown, DisplayModel) else units_of(shown.file.exhibit.hardware)
+    return asked if units_asked() or not isinstance(shown, DisplayModel) else units_of(shown.file.exhibit.hardware)

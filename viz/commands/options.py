@@ -16,6 +16,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 import click
+from click.core import ParameterSource
 
 from viz.commands.against import against_in, is_against, settled
 from viz.commands.told import broken, failed, how_to_give, no_option, refused, unanswered
@@ -214,6 +215,11 @@ class Command(click.Command):
         arguments = [param for param in self.params if isinstance(param, click.Argument)]
         places = {param.name: param.name.upper() for param in arguments if param.name and not param.metavar}
         return places | stems | {param.name: param.opts[0] for param in given if param.name}
+
+
+def units_asked() -> bool:
+    """Return whether the units are those that the reader asked for, not the default."""
+    return click.get_current_context().find_root().get_parameter_source("units") is not ParameterSource.DEFAULT
 
 
 def scenario_in(function: Callable[..., Any]) -> Callable[..., Any]:

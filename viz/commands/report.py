@@ -5,10 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import click
-from click.core import ParameterSource
 
 from viz.commands.against import against_in
-from viz.commands.options import Command, Word, airplane_in, force
+from viz.commands.options import Command, Word, airplane_in, force, units_asked
 from viz.commands.page import address_faults
 from viz.commands.written import Written
 from viz.stage.words import languages, own_units
@@ -101,8 +100,7 @@ def command(
     own = load(scenario, settings)
     found = Findings(own, units, called=scenario, settings=settings, processes=cores(), other=other)
     spoken = language or "english"
-    asked = click.get_current_context().find_root().get_parameter_source("units") is not ParameterSource.DEFAULT
-    visitors = (spoken, units if asked else own_units(spoken), qr)
+    visitors = (spoken, units if units_asked() else own_units(spoken), qr)
     size = paper or ("letter" if units == "us" else "a4")
     for path, content in written(found, files, paper=size, progress=bar, visitors=visitors):
         click.echo(f"wrote {write_whole(path, content, force=force)}", err=True)

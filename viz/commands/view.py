@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import click
 from click.core import ParameterSource
 
-from viz.commands.options import Command, Word, airplane_in, amount, force
+from viz.commands.options import Command, Word, airplane_in, amount, force, units_asked
 from viz.commands.seed import seed_option
 from viz.commands.written import Written
 from viz.stage.size import Size
@@ -195,8 +195,7 @@ def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **opti
     from viz.stage.show import Setting
     from viz.stage.snapshot import Looks
 
-    own = click.get_current_context().find_root().get_parameter_source("units") is ParameterSource.DEFAULT
-    letters, chosen = int(options["letters"]) - 1, None if own else units
+    letters, chosen = int(options["letters"]) - 1, units if units_asked() else None
     looks = Looks(options["language"], options["contrast"], letters, chosen, steady=options["steady"])
     setting = Setting(
         looks=looks,

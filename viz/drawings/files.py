@@ -14,8 +14,6 @@ if TYPE_CHECKING:
     from viz.drawings.three_view import Drawn
     from viz.drawings.view import View
 
-ENDINGS = (".svg", ".pdf", ".dxf")
-
 
 def write_drawing(
     files: Iterable[str], drawn: Drawn, size: tuple[float | None, str], *, force: bool = False
@@ -25,7 +23,7 @@ def write_drawing(
     Parameters
     ----------
     files : iterable of str
-        Each ends in one of `ENDINGS`.
+        Each ends in .svg, .pdf or .dxf.
     drawn : Drawn
         What it shows.
     size : (float or None, str)

@@ -46,23 +46,16 @@ def sheet(
     width_in: float = 8.0,
     height_in: float = 5.0,
     heights: Sequence[float] | None = None,
+    widths: Sequence[float] | None = None,
 ) -> tuple[Figure, list[Axes]]:
     """Return an empty figure in the house look and its axes, row by row.
 
     Figures are made without the interactive part of matplotlib: no display is needed. The look is set for the whole
-    process, since titles and legends take theirs when they are added. `heights` are those of the rows in parts; None:
-    even.
+    process, since titles and legends take theirs when they are added. `heights` of the rows and `widths` of the columns
+    are in parts; None: even.
     """
     figure = _empty(width_in, height_in)
-    return figure, list(figure.subplots(rows, columns, squeeze=False, height_ratios=heights).flat)
-
-
-def grid(
-    *, width_in: float, height_in: float, widths: Sequence[float], heights: Sequence[float]
-) -> tuple[Figure, list[Axes]]:
-    """Return an empty figure and its axes, row by row; widths of columns and heights of rows are in parts."""
-    figure = _empty(width_in, height_in)
-    made = figure.subplots(len(heights), len(widths), squeeze=False, width_ratios=widths, height_ratios=heights)
+    made = figure.subplots(rows, columns, squeeze=False, height_ratios=heights, width_ratios=widths)
     return figure, list(made.flat)
 
 

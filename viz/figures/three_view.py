@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from sim.units.quantities import quantity
 from viz.figures.drawing import side
 from viz.figures.inks import NEUTRAL
-from viz.figures.sheet import grid
+from viz.figures.sheet import sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
 
@@ -49,7 +49,7 @@ def drawn(
     wide = (spans["plan"][0], spans["side"][0])
     high = (spans["plan"][1], max(spans["front"][1], spans["side"][1]))
     height_in = ROOM_IN + wide_in * sum(high) / sum(wide)
-    figure, (plan, corner, front, left) = grid(width_in=wide_in, height_in=height_in, widths=wide, heights=high)
+    figure, (plan, corner, front, left) = sheet(2, 2, width_in=wide_in, height_in=height_in, widths=wide, heights=high)
     corner.set_axis_off()
     for panel, name in ((plan, "plan"), (front, "front"), (left, "side")):
         side(panel, next(view for view in answer.views if view.name == name), units, plain=True)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 def table_faults(path: str | None) -> Iterator[Fault]:
-    """Yield what is wrong with the name of a table to be written, before any work is done for it."""
+    """Yield what a table to be written needs and is not installed, before any work is done for it."""
     if path and path.lower().endswith(".parquet") and find_spec("pyarrow") is None:
         yield Fault("--out", 'needs the extra parquet for such a file: pip install "whirlgate[parquet]"')
 
