@@ -47,6 +47,8 @@ class FlyingAirplane:
         At which the derivatives were estimated. [m/s, m]
     strips : callable or None
         Returns its strips, found when first asked for; None where flights in time have linear loads as well.
+    dive_m_s : float or None
+        Design speed VD that its wing was given, equivalent, which no advice may pass; None where it has none. [m/s]
     """
 
     powerplant: Powerplant
@@ -58,6 +60,7 @@ class FlyingAirplane:
     speed_m_s: float
     altitude_m: float
     strips: Callable[[], Strips] | None = None
+    dive_m_s: float | None = None
 
     @property
     def name(self) -> str:
@@ -103,6 +106,7 @@ def flying_airplane(
     speed_m_s: float,
     altitude_m: float,
     strips: Callable[[Airplane], Strips] | None = None,
+    dive_m_s: float | None = None,
 ) -> FlyingAirplane:
     """Return an airplane with one powerplant.
 
@@ -126,6 +130,8 @@ def flying_airplane(
         At which the derivatives were estimated. [m/s, m]
     strips : callable or None
         Returns the strips of that airplane; None where flights in time have linear loads.
+    dive_m_s : float or None
+        Design speed VD given for its wing, equivalent. [m/s]
     """
     airplane = Airplane(
         body=body,
@@ -140,7 +146,9 @@ def flying_airplane(
         thrust_arm_m=powerplant.thrust_arm_m,
     )
     found = None if strips is None else cache(partial(strips, airplane))
-    return FlyingAirplane(powerplant, airplane, derivatives, lift, travel, controls, speed_m_s, altitude_m, found)
+    return FlyingAirplane(
+        powerplant, airplane, derivatives, lift, travel, controls, speed_m_s, altitude_m, found, dive_m_s
+    )
 
 
 def at_every_lift(derivatives: Mapping[str, Derivative], lift: float) -> Derivatives:

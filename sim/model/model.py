@@ -215,6 +215,7 @@ class Model(GunModel, MassModel, DragModel, StructureModel, DrawnModel):
             speed_m_s=speed_m_s,
             altitude_m=altitude_m,
             strips=strips_for(self, self._scenario, powerplant.name),
+            dive_m_s=None if (structure := self._scenario.structure) is None else structure.dive_speed_m_s,
         )
 
     def airplanes(

@@ -210,18 +210,32 @@ def demand_held(flying: FlyingAirplane, found: Turns, index: int, *, allowed: tu
 
 
 def _faster(flying: FlyingAirplane, found: Turns, index: int, allowed: tuple[Limit, ...]) -> str:
-    """Return the advice to fly faster, from which speed on no limit but those allowed is met; up to `FASTEST`."""
+    """Return the advice to fly faster, from which speed on no limit but those allowed is met; up to VD or `FASTER`."""
     bank_rad, less = float(found.bank_rad[index]), _bank_less(flying, found, index)
     slow = limits_met(found, flying.travel)[index] == "CLmax"
     speeds_m_s = flying.speed_m_s * (FASTER if slow else FASTER[FASTER < FASTER_CONTROLS])
+    dive_m_s = _dive_m_s(flying)
     tried = turns(flying, np.full(speeds_m_s.size, bank_rad), speed_m_s=speeds_m_s)
     met = limits_met(tried, flying.travel)
+    most_m_s, named = float(speeds_m_s[-1]), ""
     for speed_m_s, lost, limit in zip(speeds_m_s.tolist(), np.isnan(tried.alpha_rad), met, strict=True):
+        if speed_m_s > dive_m_s:
+            most_m_s, named = dive_m_s, ", the design speed VD"
+            break
         if not lost and limit in ("", *allowed):
             speed = in_both("speed_m_s", speed_m_s, digits=3)
             return f"; fly faster, at {speed} or more{f', or {less}' if less else ''}"
-    most = in_both("speed_m_s", float(speeds_m_s[-1]), digits=3)
-    return f", nor at any speed up to {most}{f'; {less}' if less else ''}"
+    beyond = (
+        "" if most_m_s <= flying.speed_m_s else f", nor at any speed up to {in_both('speed_m_s', most_m_s, digits=3)}"
+    )
+    return f"{beyond}{named if beyond else ''}{f'; {less}' if less else ''}"
+
+
+def _dive_m_s(flying: FlyingAirplane) -> float:
+    """Return the design speed VD as a true airspeed where the airplane flies, infinite where none is given."""
+    if flying.dive_m_s is None:
+        return math.inf
+    return flying.dive_m_s * math.sqrt(SEA_LEVEL_KG_M3 / air(flying.altitude_m).density_kg_m3)
 
 
 def _bank_less(flying: FlyingAirplane, found: Turns, index: int) -> str:

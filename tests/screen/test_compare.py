@@ -96,8 +96,10 @@ def test_a_rudder_too_small_to_fly_straight_is_a_sentence(run):
     result = run("compare", "--set", "rudder.travel=0.5 deg")
     assert result.exit_code == 1
     assert result.stderr == (
-        "rotary: no steady straight flight at 80 mph within rudder travel, nor at any speed up to 160 mph\n"
-        "flat_four: no steady straight flight at 80 mph within rudder travel, nor at any speed up to 160 mph\n"
+        "rotary: no steady straight flight at 80 mph within rudder travel, "
+        "nor at any speed up to 134 mph, the design speed VD\n"
+        "flat_four: no steady straight flight at 80 mph within rudder travel, "
+        "nor at any speed up to 134 mph, the design speed VD\n"
     )
 
 

@@ -97,3 +97,18 @@ def test_the_figure_shows_the_roots_drawn(run, tmp_path):
     assert "dots: airplanes drawn" in (tmp_path / "roots.svg").read_text(encoding="utf-8")
     assert run("modes", "--figure", tmp_path / "plain.svg").exit_code == 0
     assert "dots" not in (tmp_path / "plain.svg").read_text(encoding="utf-8")
+
+
+def test_no_advice_passes_the_speed_that_the_wing_was_designed_for(run):
+    """The equivalent one, faster in thin air by the root of the density."""
+    steep = "modes", "--bank", "85 deg"
+    free = run(*steep, "--set", "structure.dive_speed=200 mph").stderr.splitlines()[0]
+    least_mph = float(free.split("fly faster, at ")[1].split(" mph")[0])
+    slower = 0.9711**0.5  # of the density of the standard atmosphere at 1,000 ft, over that at sea level
+    dive_mph = least_mph * slower - 1.0
+    held = run(*steep, "--set", f"structure.dive_speed={dive_mph} mph").stderr.splitlines()[0]
+    assert "fly faster" not in held
+    assert ", the design speed VD; bank " in held
+    assert float(held.split("nor at any speed up to ")[1].split(" mph")[0]) == pytest.approx(dive_mph / slower, abs=0.6)
+    passed = run(*steep, "--speed", "110 mph", "--set", "structure.dive_speed=105 mph").stderr
+    assert "within CLmax; bank " in passed.splitlines()[0]
