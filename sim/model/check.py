@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from sim.answer import Answer
 from sim.display.inert import refused_values
@@ -19,7 +19,7 @@ from sim.scenario.tables import Scenario
 from sim.scenario.toml_text import parse
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from sim.model.plausibility.remark import Remark
     from sim.scenario.toml_text import Source
@@ -92,54 +92,73 @@ def check(files: Iterable[str], settings: Iterable[str] = ()) -> Checks:
 
 def _checked(file: str, settings: tuple[str, ...]) -> Checked:
     kind = "scenario"
-    remarks: tuple[Remark, ...] = ()
+    source: Source | None = None
     try:
         source = parse(fetch(file).text, file)
-        if is_display(source.data or {}):
-            kind = "display"
-            _refuse_display(display_model(file, settings), source, file, settings)
-        elif Scenario.foreign(source.data or {}):
-            kind = "drawing"
-            read_drawing(file)
-            if settings:
-                refuse("settings", f"changes a scenario; {file} is a drawing, whose file is to be changed")
-        else:
-            scenario = load(file, settings)
-            model = Model(scenario)
-            _refuse_masses(model, source, file)
-            if scenario.exhibit is not None:
-                _refuse_display(model, source, file, settings)
-            remarks = model.remarks()
+        kind = _kind(source.data or {})
+        remarks = _remarks(kind, file, settings)
     except InputError as error:
-        return Checked(file, kind, fine=False, faults=error.faults, remarks=())
+        faults = error.faults if source is None else tuple(at_lines(error.faults, source, file, settings))
+        return Checked(file, kind, fine=False, faults=faults, remarks=())
     return Checked(file, kind, fine=True, faults=(), remarks=remarks)
 
 
-def _refuse_display(model: Model | DisplayModel, source: Source, file: str, settings: tuple[str, ...]) -> None:
+def _kind(data: Mapping[str, Any]) -> str:
+    """Return what a file is, by the tables it holds."""
+    if is_display(data):
+        return "display"
+    return "drawing" if Scenario.foreign(data) else "scenario"
+
+
+def _remarks(kind: str, file: str, settings: tuple[str, ...]) -> tuple[Remark, ...]:
+    """Return the remarks on a file without faults, of which a scenario alone has any.
+
+    Raises
+    ------
+    InputError
+        With every fault, those that only a study finds without file and line.
+    """
+    if kind == "display":
+        _refuse_display(display_model(file, settings))
+        return ()
+    if kind == "drawing":
+        read_drawing(file)
+        if settings:
+            refuse("settings", f"changes a scenario; {file} is a drawing, whose file is to be changed")
+        return ()
+    scenario = load(file, settings)
+    model = Model(scenario)
+    _refuse_masses(model)
+    if scenario.exhibit is not None:
+        _refuse_display(model)
+    return model.remarks()
+
+
+def _refuse_display(model: Model | DisplayModel) -> None:
     """Refuse a display whose timing leaves nothing to show or which asks for more than a lamp needs, as its study does.
 
     Raises
     ------
     InputError
-        With every value that is refused, by file and line.
+        With every value that is refused, and for a powerplant that there is not.
     """
     try:
         refused = refused_values(model.display())
     except NoAnswerError as error:
         if isinstance(model, DisplayModel):
-            raise InputError([Fault("timing", str(error), file)]) from error
+            raise InputError([Fault("timing", str(error))]) from error
         return  # an airplane that its guns fit is right without a display of them
     if refused:
-        raise InputError(at_lines(refused, source, file, settings))
+        raise InputError(refused)
 
 
-def _refuse_masses(model: Model, source: Source, file: str) -> None:
+def _refuse_masses(model: Model) -> None:
     """Refuse what keeps a complete item list from being used: a missing mass, scales that contradict the list.
 
     Raises
     ------
     InputError
-        With every such fault, by file and line, in the words of the studies that would refuse it.
+        With every such fault, in the words of the studies that would refuse it.
     """
     found = dict[Fault, None]()
     for name in model.powerplants:
@@ -149,4 +168,4 @@ def _refuse_masses(model: Model, source: Source, file: str) -> None:
             except InputError as error:
                 found |= dict.fromkeys(error.faults)
     if found:
-        raise InputError(at_lines(found, source, file))
+        raise InputError(found)

@@ -139,3 +139,15 @@ def test_of_thousands_of_faults_the_first_are_told(run, tmp_path):
     whole = json.loads(run("check", file, "--json").stdout)["faults"]
     assert said[-1] == f"and {len(whole) - 200} more; mend these first"
     assert len(whole) > 600
+
+
+def test_a_display_of_an_engine_that_there_is_not_is_told_with_file_and_line(run, tmp_path):
+    text = BIPLANE.read_text(encoding="utf-8")
+    assert text.count('\npowerplant = "rotary"  ') == 1
+    wrong = tmp_path / "wrong.toml"
+    wrong.write_text(text.replace('\npowerplant = "rotary"  ', '\npowerplant = "radial"  '), encoding="utf-8")
+    line = text[: text.index('\npowerplant = "rotary"  ')].count("\n") + 2
+    result = run("check", wrong)
+    said = f'{wrong}:{line}: exhibit.powerplant: must be rotary or flat_four, got "radial"'
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert result.stderr.splitlines() == [said]
