@@ -33,6 +33,13 @@ def test_a_gear_trades_force_for_turns():
     assert slow.crank_force_n * 0.08 == pytest.approx(slow.torque_n_m)
 
 
+def test_a_crank_geared_up_takes_more_force():
+    """1.7 turns of the propeller a turn of the crank: .02 N m of friction and .1 of the cam take .204 there."""
+    work = drive(PROPELLER, handle(gear=1.7), cam_torque_n_m=0.1, cam_ratio=1.0, rise_energy_j=0.03)
+    assert work.torque_n_m == pytest.approx(0.204)
+    assert work.crank_force_n == pytest.approx(0.204 / 0.08)
+
+
 def test_a_cam_that_turns_twice_as_fast_takes_twice_the_torque():
     one, two = (
         drive(PROPELLER, handle(friction_torque_n_m=0.0), cam_torque_n_m=0.1, cam_ratio=ratio, rise_energy_j=0.03)

@@ -40,14 +40,6 @@ def test_a_visitor_turns_the_cam_through_the_gear(said, told, amount, units):
         assert printed == pytest.approx(expected, abs=rounding + 5e-4 * expected)
 
 
-def test_a_crank_geared_up_takes_more(told):
-    """1.7 turns of the propeller a turn of the crank: such a display fails its checks, and its force is told."""
-    up = told("exhibit", "--set", "exhibit.gear_ratio=1.7")["drive"]
-    torque = up["motor_power_w"] / math.tau
-    assert torque > 0.02
-    assert up["crank_force_n"] == pytest.approx(1.7 * torque / 0.080)
-
-
 def test_a_spring_pressed_solid_is_its_coils(told):
     """Active coils and one at each end that bears; stress there: 8 K F D/(π d³), Wahl's factor."""
     spring = told("exhibit")["spring"]
@@ -257,7 +249,17 @@ def test_windows_open_with_the_cam_and_rounds_pass_a_lead_later(said, told):
 
 def test_the_interval_of_counted_strikes_is_that_of_scores(told):
     """Its ends are the shares p from which what was counted is 1.96 standard deviations √(p(1−p)/n) away."""
-    found = told("burst", "--rounds", "20000", "--powerplant", "flat_four", "--rpm", "2100")
+    found = told(
+        "burst",
+        "--rounds",
+        "20000",
+        "--set",
+        "burst.hang_share=0",
+        "--dwell-deg",
+        "80",
+        "--set",
+        "burst.speed_ripple=0",
+    )
     share, error = found["strikes_per_1000"] / 1e3, found["standard_error_per_1000"] / 1e3
     assert 0.0 < share < 1.0
     assert share == pytest.approx(found["strikes"] / found["rounds"])
