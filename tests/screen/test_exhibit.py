@@ -268,7 +268,7 @@ VISITORS = {(): "then a round could pass", ('exhibit.powerplant="flat_four"',): 
 @pytest.mark.parametrize("settings", VISITORS)
 def test_the_placard_says_what_this_cam_does(settings):
     made = exhibit(model(BIPLANE, settings))
-    words = {each.language: " ".join(paragraphs) for each, paragraphs in placards(made)}
+    words = {code: " ".join(paragraphs) for code, _, paragraphs in placards(made)}
     assert VISITORS[settings] in words["en"]
     struck = made.shown.clearance_deg < 0.0
     assert ("pourrait en toucher une" in words["fr"], "eines treffen" in words["de"]) == (struck, struck)

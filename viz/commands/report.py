@@ -10,7 +10,8 @@ from viz.commands.against import against_in
 from viz.commands.options import Command, Word, airplane_in, force, units_asked
 from viz.commands.page import address_faults
 from viz.commands.written import Written
-from viz.stage.words import languages, own_units
+from viz.words.catalogue import languages
+from viz.words.say import own_units
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -11,7 +11,7 @@ from viz.commands.options import Command, Word, airplane_in, amount, force, unit
 from viz.commands.seed import seed_option
 from viz.commands.written import Written
 from viz.stage.size import Size
-from viz.stage.words import languages
+from viz.words.catalogue import languages
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

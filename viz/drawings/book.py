@@ -262,9 +262,9 @@ def _cautions(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[st
 def _placards(exhibit: Exhibit, _: Assembly, __: Pages) -> Iterator[str]:
     yield "= Placard for visitors"
     yield text(HUNG)
-    for words, paragraphs in placards(exhibit):
+    for code, title, paragraphs in placards(exhibit):
         body = "\n\n".join(map(text, paragraphs))
-        yield f"#placard({string(words.language)}, {string(words.title)})[\n{body}\n]"
+        yield f"#placard({string(code)}, {string(title)})[\n{body}\n]"
 
 
 def _placed(pages: Pages, name: str, view: View) -> str:

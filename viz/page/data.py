@@ -24,11 +24,12 @@ from viz.stage.solid.gun_nose import CAM_X, MUZZLE_X, gun, stern
 from viz.stage.solid.gun_nose import nose as gun_nose
 from viz.stage.solid.nose import nose
 from viz.stage.solid.propeller import propeller
-from viz.stage.words import captions, languages, say
 from viz.stage.worlds import flown, narrator, slow, turning
 from viz.stage.worlds.hold import HOLD_S
 from viz.stage.worlds.paces import SLOW_MOTION
 from viz.stage.worlds.world import STEP_S
+from viz.words.catalogue import SOURCE, languages, locale, own_name, words
+from viz.words.say import marks, say
 
 if TYPE_CHECKING:
     from sim.live.engine import EngineSetup
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
 PACE: Final = 0.02
 """Pace between the blades, seconds there for one in the room, slower where there is more to see."""
 NAMES: Final = (
-    "language.name", "language.code", "language.decimal", "scene.", "button.let_go", "button.pause", "button.go_on",
+    "scene.", "button.let_go", "button.pause", "button.go_on",
     "button.fire", "button.gear_", "pace.real", "pace.slow", "slider.pace", "turning.rotary", "turning.fixed",
     "turning.none", "turning.nose_", "turning.bank_pad", "engine.", "blades.rounds", "blades.strikes", "blades.wait",
     "blades.go", "blades.ghost", "blades.gun_", "blades.cam_no", "blades.chances", "caption.push", "caption.nobody",
@@ -82,7 +83,10 @@ def data(stage: Stage, blades: BladesView | None) -> dict[str, Any]:
 
 
 def _words(language: str) -> dict[str, str]:
-    return {key: say(language, key) for key in captions("english") if key.startswith(NAMES)}
+    point, group = marks(language)
+    own = {"name": own_name(language), "code": str(locale(language)), "point": point, "group": group}
+    said = {key: say(language, key) for key in words(SOURCE) if key.startswith(NAMES)}
+    return {f"language.{key}": text for key, text in own.items()} | said
 
 
 def _light() -> dict[str, Any]:

@@ -13,8 +13,9 @@ from sim.live.traced import flight_traces, gun_traces, piston_trace
 from sim.numerics.javascript import MODULO, javascript
 from viz.page.data import data
 from viz.stage.palette import ROLES
-from viz.stage.words import languages, say
 from viz.stage.worlds.blades import BladesWorld
+from viz.words.catalogue import languages
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from sim.live.scene_data import Stage

@@ -9,7 +9,8 @@ from sim.errors import InputError, NoAnswerError
 from viz.report.page import HandoutPage, handout_page
 from viz.sheets.blocks import Picture, Sentence, Value
 from viz.sheets.text import text_of
-from viz.stage.words import decimal, say
+from viz.words.catalogue import locale
+from viz.words.say import numeral, say
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -45,7 +46,7 @@ class Handout:
             made.append(HandoutPage("blades", self._say("gun"), tuple(self._whole(self._blades))))
         return handout_page(
             tuple(made),
-            language=say(self._language, "language.code"),
+            language=str(locale(self._language)),
             foot=f"{self._say('for', title=self._found.scenario.title)} {say(self._language, 'overlay.strip')}",
             title=self._found.scenario.title,
             code=(address, self._say("code")) if address else None,
@@ -55,7 +56,7 @@ class Handout:
         return say(self._language, f"handout.{key}", **values)
 
     def _said(self, value: Value) -> str:
-        return decimal(text_of(value, self._units), self._language)
+        return numeral(text_of(value, self._units), self._language)
 
     def _whole(self, parts: Callable[[], Iterator[Callable[[], str | Picture]]]) -> Iterator[Sentence | Picture]:
         """Yield what can be said and shown; visitors are told nothing of what cannot."""

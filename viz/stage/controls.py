@@ -14,7 +14,8 @@ from viz.stage.ring_controls import ring_widgets
 from viz.stage.shapes import Rect
 from viz.stage.snapshot import BenchView, BladesView, RingsView, TurningView
 from viz.stage.widgets import Button, Slider, Stick, Widget
-from viz.stage.words import languages, say
+from viz.words.catalogue import languages, own_name
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout
@@ -70,7 +71,7 @@ def _tools(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
 
 def _languages(snapshot: Snapshot, rects: tuple[Rect, ...]) -> tuple[Button, ...]:
     return tuple(
-        Button(rect, Action.LANGUAGE, say(name, "language.name"), name == snapshot.looks.language, name)
+        Button(rect, Action.LANGUAGE, own_name(name), name == snapshot.looks.language, name)
         for rect, name in zip(rects, languages(), strict=True)
     )
 

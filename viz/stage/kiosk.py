@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.stage.words import languages
 from viz.stage.worlds.turning import NAMES
+from viz.words.catalogue import languages
 
 if TYPE_CHECKING:
     from viz.stage.session import Session

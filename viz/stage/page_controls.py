@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from viz.stage.actions import Action
 from viz.stage.widgets import Button
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from sim.units.convert import km_per_h, ms, rpm
 from sim.units.quantities import quantity, shown
 from sim.units.text import amount
-from viz.stage.words import THIN, decimal, say
+from viz.words.say import THIN, numeral, say
 
 if TYPE_CHECKING:
     from viz.stage.snapshot import Looks, SliderView
@@ -69,7 +69,7 @@ def heading(value_rad: float) -> str:
 
 def couple(value_n_m: float, looks: Looks) -> str:
     """Return the size of a couple, to two digits."""
-    return decimal(amount("couple_n_m", abs(value_n_m), looks.units, digits=2), looks.language)
+    return numeral(amount("couple_n_m", abs(value_n_m), looks.units, digits=2), looks.language)
 
 
 def wheels(value_kg_m2_s: float) -> str:

@@ -8,7 +8,7 @@ from viz.stage.actions import Action
 from viz.stage.attitude import bank
 from viz.stage.bank_pad import BankPad
 from viz.stage.widgets import Button
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 from viz.stage.actions import Action
 from viz.stage.flashes import Ration
 from viz.stage.snapshot import FONT_SCALES, SCENES, Looks, SceneName, Snapshot
-from viz.stage.words import languages
 from viz.stage.worlds.bench import IDLE_S, BenchWorld
 from viz.stage.worlds.blades import BladesWorld
 from viz.stage.worlds.engine import EngineWorld
 from viz.stage.worlds.rings import RingsWorld
 from viz.stage.worlds.turning import TurningWorld
+from viz.words.catalogue import languages
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
-from viz.stage.words import own_units
+from viz.words.say import own_units
 
 if TYPE_CHECKING:
     from sim.live.course import Ring

@@ -12,7 +12,7 @@ from viz.drawings.hidden_lines import front, side, visible
 from viz.drawings.items import buying_list, items, key, numbers
 from viz.drawings.marks import box_of
 from viz.drawings.papers import PAPERS
-from viz.drawings.placards import WORDS
+from viz.drawings.placards import placards
 from viz.drawings.view import SCALES
 from viz.drawings.wiring import wiring
 
@@ -228,12 +228,13 @@ def test_washers_and_nuts_are_bought_with_their_screws(exhibit):
 
 def test_the_placard_speaks_three_languages(pages, exhibit):
     text = " ".join(page_of(pages, "Placard").text.split())
-    assert [words.language for words in WORDS] == ["en", "fr", "de"]
+    told = placards(exhibit)
+    assert [each.code for each in told] == ["en", "fr", "de"]
     lead = f"{exhibit.shown.lead_deg:.0f}°"
-    for words in WORDS:
-        assert words.title[:20] in text
-        assert words.inert[:20] in text
-    assert text.count(lead) == 2 * len(WORDS)
+    for each in told:
+        assert each.title[:20] in text
+        assert each.paragraphs[-1][:20] in text
+    assert text.count(lead) == 2 * len(told)
 
 
 def test_the_wiring_names_what_is_sensed_and_its_fuse(exhibit):

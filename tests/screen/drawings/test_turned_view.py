@@ -11,10 +11,12 @@ from sim.display.hand_speed import FLASH_PAUSE_S
 from viz.drawings import wiring
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.marks import Ring, Stroke
-from viz.drawings.placards import WORDS, lamp_words
+from viz.drawings.placards import lamp_key
 from viz.drawings.projection import symbol
 from viz.drawings.turned_parts import to_turn
 from viz.drawings.turned_view import bores, classes, cross_holes, turned_view
+from viz.words.catalogue import languages
+from viz.words.say import say
 
 ROOM = 168.0, 90.0
 
@@ -125,7 +127,7 @@ def test_the_placard_says_how_the_lamp_is_lit(exhibit):
         "impulse": replace(exhibit.shown, clearance_deg=3.0, impulses=True, cam=ideal),
         "meets": replace(exhibit.shown, clearance_deg=-3.0, impulses=True, cam=ideal),
     }
-    for words in WORDS:
-        said = [lamp_words(words, timing) for timing in kinds.values()]
-        assert said == [words.lamp, words.part, words.impulse, words.meets]
-        assert len(set(said)) == len(said)
+    keys = [lamp_key(timing) for timing in kinds.values()]
+    assert keys == ["lamp", "part", "impulse", "meets"]
+    for language in languages():
+        assert len({say(language, f"placard.{key}") for key in keys}) == len(keys)

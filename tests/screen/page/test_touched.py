@@ -8,7 +8,7 @@ import pytest
 from browsers import CHROMIUM
 from chromium_pipe import Tab
 
-from viz.stage.words import captions, languages
+from viz.words.catalogue import languages, locale, words
 
 pytestmark = [pytest.mark.skipif(CHROMIUM is None, reason="needs Chromium"), pytest.mark.slow]
 
@@ -35,7 +35,7 @@ def test_a_finger_banks_both_and_they_level_when_it_is_gone(tab):
     tab.rest(3.0)
     assert bank_deg(tab) > 25.0
     assert tab.ask("scenes.turning.pair.both[1].seen[0] * 180 / Math.PI") > 25.0
-    assert tab.ask("document.getElementById('rotary-push').textContent") == captions("english")["turning.nose_down"]
+    assert tab.ask("document.getElementById('rotary-push').textContent") == words("english")["turning.nose_down"]
     tab.touch("Move", x - 120, y)
     tab.rest(4.0)
     assert bank_deg(tab) < -25.0
@@ -48,7 +48,7 @@ def test_hands_off_is_told_and_the_pilots_come_back(tab):
     tab.tap("#let-go")
     tab.rest(0.6)
     assert tab.ask("scenes.turning.pair.hand") == "nobody"
-    assert tab.ask("document.getElementById('sentence').textContent") == captions("english")["caption.nobody"]
+    assert tab.ask("document.getElementById('sentence').textContent") == words("english")["caption.nobody"]
     tab.rest(3.0)
     assert tab.ask("scenes.turning.pair.hand") in {"pilot", "recovery"}
 
@@ -119,12 +119,12 @@ def test_it_speaks_the_language_of_the_browser(written, tmp_path, language):
     try:
         tab.open(written.as_uri())
         code = language[:2]
-        name = next(each for each in languages() if captions(each)["language.code"] == code)
+        name = next(each for each in languages() if str(locale(each)) == code)
         assert tab.ask("document.documentElement.lang") == code
-        assert tab.ask("document.getElementById('let-go').textContent") == captions(name)["button.let_go"]
+        assert tab.ask("document.getElementById('let-go').textContent") == words(name)["button.let_go"]
         for other in languages():
             tab.ask(CHOOSE % other)
-            assert tab.ask("document.title") == captions(other)["page.title"]
+            assert tab.ask("document.title") == words(other)["page.title"]
             assert tab.ask("document.body.innerText.includes('undefined')") is False
     finally:
         tab.close()
@@ -228,7 +228,7 @@ def test_what_is_told_is_live_and_pictures_have_words(tab):
     for scene in SCENES:
         tab.tap(f"#to-{scene}")
         tab.rest(0.2)
-        assert tab.ask("canvas.getAttribute('aria-label')") == captions("english")[f"page.sees_{scene}"]
+        assert tab.ask("canvas.getAttribute('aria-label')") == words("english")[f"page.sees_{scene}"]
         assert len(tab.ask("document.getElementById('sentence').textContent")) > 20
 
 
@@ -265,4 +265,5 @@ def test_it_is_small_and_every_word_is_used(written):
     chosen = ("caption.engine_", "blades.chances")  # one of each is said of an airplane
     assert len(whole) > 25
     assert [key for key in data["words"]["english"] if key not in whole and not key.startswith((*begun, *chosen))] == []
-    assert {key for key in whole if key.partition(".")[0] in captions("english")} <= set(data["words"]["english"])
+    tables = {key.partition(".")[0] for key in words("english")}
+    assert {key for key in whole if key.partition(".")[0] in tables} <= set(data["words"]["english"])

@@ -4,7 +4,8 @@ from viz.stage.actions import HELD, KEYS, KIOSK_CHORD, PAD_BUTTONS, SAME_KEYS, A
 from viz.stage.layout import layout
 from viz.stage.scenes.pages import key_name, keys_page
 from viz.stage.shapes import texts
-from viz.stage.words import languages, say
+from viz.words.catalogue import languages
+from viz.words.say import say
 
 ONLY_BY_PAD = {Action.NEXT_SCENE}
 

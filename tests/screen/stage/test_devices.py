@@ -10,7 +10,8 @@ from viz.stage.layout import layout
 from viz.stage.scenes.devices import PICTURES
 from viz.stage.session import Session
 from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Text
-from viz.stage.words import languages, say
+from viz.words.catalogue import languages
+from viz.words.say import say
 
 SIZE = (1280, 720)
 

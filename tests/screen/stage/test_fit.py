@@ -13,7 +13,8 @@ from viz.stage.scenes.scene import draw
 from viz.stage.session import Session
 from viz.stage.shapes import Text, texts
 from viz.stage.snapshot import FONT_SCALES, SCENES, Looks
-from viz.stage.words import captions, languages, say
+from viz.words.catalogue import languages, own_name, words
+from viz.words.say import say
 
 SIZES = [
     LEAST,
@@ -120,7 +121,7 @@ def test_a_language_is_one_word_in_reach_in_every_state_but_a_page(sessions, lan
         if state in {"", "bench", "rings", "compared", "settings", "attract"}:
             at = layout(1280, 720, 1.0, session.front)
             found = [one for one in widgets(session.snapshot(), at) if getattr(one, "choice", "") == language]
-            assert [one.label for one in found] == [captions(language)["language.name"]]
+            assert [one.label for one in found] == [own_name(language)]
 
 
 @pytest.mark.parametrize("language", languages())
@@ -136,7 +137,7 @@ def test_every_sentence_is_as_large_as_can_be_read_from_three_metres(sessions, s
         box = next(text for text in texts(draw(snapshot, at, stage.figure, size)) if text.size == SENTENCE * at.unit)
         said = [
             box._replace(text=say(language, key, ratio="11.8", lead="145°", **fill))
-            for key in captions("english")
+            for key in words("english")
             if key.startswith("caption.")
         ]
         small = [text for text in said if faults([text], size, 1.0, least_share=1.0, least_px=0)]

@@ -11,7 +11,8 @@ from viz.stage.layout import layout
 from viz.stage.session import Session
 from viz.stage.shapes import Text
 from viz.stage.snapshot import SCENES
-from viz.stage.words import captions, languages, say
+from viz.words.catalogue import languages, own_name
+from viz.words.say import say
 
 SIZE = (1280, 720)
 
@@ -70,7 +71,7 @@ def test_a_language_that_is_touched_ends_the_attract_loop_in_it(stand, language)
     wait(stand, 5.0)
     at = layout(*SIZE, 1.0, session.front)
     button = next(one for one in widgets(session.snapshot(), at) if one.choice == language)
-    assert button.label == captions(language)["language.name"]
+    assert button.label == own_name(language)
     kiosk.touched()
     hands.touch(1, *button.rect.center)
     assert not session.attract

@@ -23,10 +23,11 @@ from viz.stage.session import Session
 from viz.stage.shapes import Block, Clip, Facets, Polygon, texts
 from viz.stage.snapshot import BenchView, Looks, RingsView, TurningView
 from viz.stage.widgets import Button
-from viz.stage.words import languages, say
 from viz.stage.worlds.hold import HOLD_S
 from viz.stage.worlds.rings import LATE_S, ORDER
 from viz.stage.worlds.world import STEP_S
+from viz.words.catalogue import languages
+from viz.words.say import say
 
 SIZE = (1280, 720)
 

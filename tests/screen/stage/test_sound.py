@@ -8,7 +8,8 @@ import pytest
 
 from viz.stage.hearing import Loudspeaker, heard
 from viz.stage.sound import PIECE, RATE_HZ, SILENCE, Heard, Voice, firing_hz
-from viz.stage.words import languages, say
+from viz.words.catalogue import languages
+from viz.words.say import say
 
 ENGINE = Heard(1237.0 * math.tau / 60.0, 9)
 

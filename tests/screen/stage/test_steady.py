@@ -17,8 +17,9 @@ from viz.stage.session import Session
 from viz.stage.shapes import Country, Disc, Line, Polygon
 from viz.stage.show import Setting, Show
 from viz.stage.snapshot import Looks
-from viz.stage.words import languages, say
 from viz.stage.worlds.slow import STEADY_PASSAGES_HZ
+from viz.words.catalogue import languages
+from viz.words.say import say
 
 SIZE = (960, 540)
 STEP_S = 1.0 / 60.0

@@ -18,7 +18,7 @@ from viz.stage.layout import layout
 from viz.stage.session import Session
 from viz.stage.shapes import Text
 from viz.stage.widgets import Button
-from viz.stage.words import say
+from viz.words.say import say
 
 TWO = ("turning", "engine")
 

@@ -3,8 +3,13 @@ const HOLLOW = 'fixed';
 let LANGUAGE = 'english';
 
 function say(key, values = {}) {
-  const words = DATA.words[LANGUAGE], mark = words['language.decimal'];
-  return words[key].replace(/\{(\w+)\}/g, (_, name) => String(values[name]).replace(/^(-?\d+)\.(\d+)/, `$1${mark}$2`));
+  const words = DATA.words[LANGUAGE];
+  return words[key].replace(/\{(\w+)\}/g, (_, name) => numeral(String(values[name]), words));
+}
+
+// Thousands come apart by a thin space, whatever the language puts there.
+function numeral(text, words) {
+  return text.replace(/^-?\d+(\u202f\d{3})*(\.\d+)?/, number => number.replace('.', words['language.point']).replace(/\u202f/g, words['language.group']));
 }
 
 // One sentence at a time, each for at least DATA.hold seconds.

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from viz.stage.layout import TITLE
 from viz.stage.scenes.devices import hand
 from viz.stage.shapes import Block, Disc, Layer, Rect, Shape, Text
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout

@@ -18,7 +18,7 @@ from viz.stage.solid.bench import bench
 from viz.stage.solid.nose import turned
 from viz.stage.solid.solid import about
 from viz.stage.solid.view import seen
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -20,7 +20,7 @@ from viz.stage.solid.cam import CAM, LIFT_M, cam, follower
 from viz.stage.solid.gun_nose import gun, nose, stern
 from viz.stage.solid.propeller import PROPELLER, propeller
 from viz.stage.solid.view import outline, seen
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from sim.live.figure_parts import Figure

@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 from viz.stage.shapes import Block, Disc, Line, Polygon, Rect, Shape, Text
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from collections.abc import Callable

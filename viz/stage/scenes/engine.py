@@ -21,7 +21,7 @@ from viz.stage.solid.nose import nose, turned
 from viz.stage.solid.parts import ring
 from viz.stage.solid.solid import about
 from viz.stage.solid.view import seen
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

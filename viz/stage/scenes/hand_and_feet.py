@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 from viz.stage.palette import HOLLOW
 from viz.stage.shapes import Block, Clip, Disc, Layer, Line, Polygon, Rect, Shape, Text
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout

@@ -11,7 +11,7 @@ from viz.stage import readings
 from viz.stage.attitude import on_picture
 from viz.stage.scenes.hand_and_feet import work
 from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout

@@ -10,7 +10,8 @@ from viz.stage.page_controls import page_room
 from viz.stage.scenes.devices import devices
 from viz.stage.shapes import Block, Clip, Rect, Shape, Text
 from viz.stage.snapshot import SCENES, SceneName
-from viz.stage.words import FALLBACK, captions, say
+from viz.words.catalogue import SOURCE, words
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout
@@ -93,4 +94,4 @@ def _key_row(language: str, key: Key, rect: Rect, unit: float) -> list[Shape]:
 
 def key_name(language: str, name: str) -> str:
     """Return what stands on a key in a language; letters and signs stand for themselves."""
-    return say(language, f"key.{name}") if f"key.{name}" in captions(FALLBACK) else name.upper()
+    return say(language, f"key.{name}") if f"key.{name}" in words(SOURCE) else name.upper()

@@ -17,7 +17,7 @@ from viz.stage.scenes.turning import angles, arrow, country, propeller_disc, pus
 from viz.stage.shapes import Block, Clip, Rect, Shape, Text
 from viz.stage.solid.airplane import airplane
 from viz.stage.solid.view import seen
-from viz.stage.words import decimal, say
+from viz.words.say import numeral, say
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -202,4 +202,4 @@ def told(looks: Looks, what: str, run: Run) -> str:
     value = measure(what, run)
     if what == "nose":
         return fixed("wander_rad", value, looks.units, 0)
-    return decimal(f"{100.0 * value:.1f} %", looks.language)
+    return numeral(f"{100.0 * value:.1f} %", looks.language)

@@ -15,7 +15,7 @@ from viz.stage.scenes.attract import attract
 from viz.stage.scenes.fire import fire_button
 from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
 from viz.stage.snapshot import BenchView, BladesView, EngineView, RingsView, TurningView
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from viz.stage.scenes.timing import timing_disc
 from viz.stage.shapes import Block, Rect, Shape, Text
-from viz.stage.words import THIN, say
+from viz.words.say import THIN, say
 
 if TYPE_CHECKING:
     from viz.stage.layout import Layout

@@ -19,7 +19,7 @@ from viz.stage.solid.airplane import airplane, ghost
 from viz.stage.solid.pilot import HEAD
 from viz.stage.solid.tail import ELEVATOR, RUDDER
 from viz.stage.solid.view import outline, seen
-from viz.stage.words import say
+from viz.words.say import say
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
