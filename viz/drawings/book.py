@@ -17,9 +17,10 @@ from viz.drawings.arrangement import angle, section_view, three_views
 from viz.drawings.book_lists import buying, parts_list
 from viz.drawings.build_steps import slip, step_text
 from viz.drawings.drawing import DrawnExhibit
-from viz.drawings.exploded import exploded
+from viz.drawings.exploded import exploded, from_behind, sight
 from viz.drawings.flat_parts import cut_parts, seen
-from viz.drawings.items import key, numbers
+from viz.drawings.groups import grouped
+from viz.drawings.items import key, numbers, taken_items
 from viz.drawings.lengths import shop_length, units_of
 from viz.drawings.outline_table import cam_radius_table, outline_tables, scribe_table
 from viz.drawings.placards import placards
@@ -43,7 +44,7 @@ from viz.sheets.typst import LOOK, Pages
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
 
-    from sim.display.assembly.data import Assembly
+    from sim.display.assembly.data import Assembly, Fastener, Part
     from sim.studies.exhibit import Exhibit
     from viz.drawings.view import View
 
@@ -51,8 +52,8 @@ if TYPE_CHECKING:
 
 A3_MM = 262.0, 345.0
 """What an A3 page leaves for a view under its title. [mm]"""
-EXPLODED_MM = 265.0, 330.0
-"""What the exploded view of everything may take on an A3 page. [mm]"""
+EXPLODED_MM = 178.0, 215.0
+"""What the exploded view of a group may take. [mm]"""
 PLATE_MM = 112.0, 226.0
 """What a part beside its table of holes may take. [mm]"""
 WHOLE_MM = 178.0, 205.0
@@ -67,7 +68,7 @@ TURNED = (
     "anticlockwise from the horizontal at the right, as seen from the front, where blade 1 lies at the right. So the "
     "holes of one shaft stand at their angles to each other."
 )
-STEP_MM = (178.0, 185.0)
+STEP_MM = (178.0, 172.0)
 """What the picture of a step may take. [mm]"""
 MEASURED = {"si": "millimetres, kilograms", "us": "inches, pounds"}
 """In the title block."""
@@ -123,14 +124,12 @@ def _arrangement(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
 
 
 def _exploded(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
-    yield '#set page(paper: "a3")'
-    yield "= Exploded view"
-    yield text("Every part, apart along the shaft. Item numbers are those of the parts list. Not to scale.")
-    view = exploded(
-        (*assembly.parts, *assembly.fasteners), numbers(assembly), EXPLODED_MM, "Exploded view of the whole display."
-    )
-    yield _placed(pages, "exploded", view)
-    yield '#set page(paper: "a4")'
+    for number, (group, parts) in enumerate(grouped(assembly).items(), start=1):
+        yield f"= {text(f'Exploded view: {group.lower()}')}"
+        yield text("Apart along the axes on which they go together. Item numbers are those of the parts list.")
+        view = exploded(parts, numbers(assembly), EXPLODED_MM, f"Exploded view of {group.lower()}.")
+        yield _placed(pages, f"exploded-{number}", view)
+        yield text(f"{sight(behind=False)}, not to scale.")
 
 
 def _cam(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
@@ -206,13 +205,18 @@ def _scale(view: View) -> str:
 
 
 def _steps(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
-    numbered = numbers(assembly)
+    standing: list[Part | Fastener] = []
     for number, (step, taken) in enumerate(steps(assembly), start=1):
         yield f"= {text(f'Step {number}: {step.title}')}"
         yield text(step_text(step.title, exhibit, assembly, pages.units))
-        view = exploded(taken, numbered, STEP_MM, f"Exploded view of step {number}: {step.title}.")
+        yield text(f"It takes {taken_items(taken, assembly)}.")
+        behind = from_behind(taken, standing)
+        what = f"Step {number}, {step.title}, with what stands already in pale lines."
+        view = exploded(taken, numbers(assembly), STEP_MM, what, standing=standing, behind=behind)
         yield _placed(pages, f"step-{number}", view)
-        yield text("Exploded view, not to scale.")
+        pale = " Pale: what stands already, without its screws." if standing else ""
+        yield text(f"{sight(behind=behind)}, not to scale.{pale}")
+        standing += taken
 
 
 def _wiring(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:

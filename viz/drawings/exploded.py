@@ -1,153 +1,194 @@
-"""An exploded view: parts drawn apart along the shaft, seen from the upper right, each with its item number."""
+"""An exploded view: parts drawn apart, seen from the upper right, each with its item number once."""
 
 from __future__ import annotations
 
-import math
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from shapely import LineString, Polygon, STRtree, union_all
-from shapely.affinity import translate
+from shapely import affinity, box, line_merge, union_all
+from shapely.geometry import LineString
 
-from sim.units.convert import mm
-from viz.drawings.hidden_lines import CHORD_MM, Seen, prisms, visible
+from sim.display.assembly.data import Fastener
+from sim.display.assembly.order import PIN
+from sim.display.assembly.sequence import FLEXIBLE
+from viz.drawings.apart import shifts
+from viz.drawings.balloons import BALLOON_MM, ROUND_MM, balloons
+from viz.drawings.hidden_lines import strokes
 from viz.drawings.items import key
-from viz.drawings.marks import Note, Ring, Stroke, box_of
+from viz.drawings.oblique import WAY, body, place_mm, shown
 from viz.drawings.solid_stl import polygons
 from viz.drawings.view import View
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from shapely.geometry.base import BaseGeometry
 
-    from sim.display.assembly.data import Fastener, Part
-    from viz.drawings.marks import Mark, Point
+    from viz.drawings.marks import Box, Mark, Pen, Point, Stroke
+    from viz.drawings.oblique import Body, Piece, Shift, Shown, Solid
 
-    Any_ = Part | Fastener
+    Kind = tuple[object, ...]
 
-WAY = (0.80, 0.42)
-"""Where a millimetre toward the visitor leads on paper at full size; depth is drawn at nine tenths."""
-BALLOON_MM = 5.2
-LETTER_MM = 1.9
-FEW = 12
-"""Parts up to which the gaps between them are wide."""
-OUT_MM = 6.0
-"""Distance of the balloons from the parts. [mm]"""
+MOST_SCALE = 2.0
+GAP_MM, GAP_SHARE = 6.0, 0.03
+"""Gap between parts at least: of nothing [mm], and per extent of the largest."""
+ROUND = ("turned", "bought")
+"""Processes of parts that have an axis along the shaft."""
+TRIES, SEEN_SHARE, FARTHER = 6, 0.2, 3.0
+"""How often parts are laid out, the share of the face of one of each kind that is seen at last, and by how many gaps
+what is hidden is moved farther."""
+CHIEF = 0.3
+"""Pieces of a kind are pointed at where at least this share of the largest piece of it is seen."""
+BORDER = 0.05
+"""By how much of its size the window on what stands is wider than what is put on."""
 
 
-def exploded(parts: Sequence[Any_], numbers: Mapping[tuple[object, ...], int], room: Point, what: str) -> View:
-    """Return parts apart along the shaft in a room of paper [mm]; one of each kind has its number."""
-    apart = _apart(parts)
-    shapes = [(each, list(_drawn(each, shift))) for each, shift in zip(parts, apart, strict=True)]
-    plain = visible([one for _, drawn in shapes for one in drawn], 1.0)
-    left, low, right, high = box_of(plain)
-    margins = room[0] - 2.0 * (OUT_MM + BALLOON_MM + 2.0), room[1] - BALLOON_MM - 2.0
-    scale = min(margins[0] / (right - left), margins[1] / (high - low), 2.0)
-    marks: list[Mark] = [Stroke([(x * scale, y * scale) for x, y in one.points], one.pen) for one in plain]
-    spots: dict[int, Point] = {}
-    for number, at in _spots(shapes, numbers).items():
-        spots[number] = at[0] * scale, at[1] * scale
-    marks += _balloons(spots, (left * scale, low * scale, right * scale, high * scale), room[1])
+def exploded(
+    pieces: Sequence[Piece],
+    numbers: Mapping[Kind, int],
+    room: Point,
+    what: str,
+    *,
+    standing: Sequence[Piece] = (),
+    behind: bool = False,
+) -> View:
+    """Return pieces apart in a room of paper [mm], one of each kind with its number; pale, what stands already.
+
+    Parameters
+    ----------
+    pieces : sequence of Part or Fastener
+        What is drawn in strong ink, moved from its place.
+    numbers : mapping
+        Kind of a piece -> its item number.
+    room : tuple of float
+        Width and height. [mm]
+    what : str
+        The view in words.
+    standing : sequence of Part or Fastener
+        What stands where it belongs.
+    behind : bool
+        Whether one looks from behind, not from the front.
+    """
+    bodies = [body(one, behind=behind) for one in pieces]
+    moved, seen = _laid_out(bodies, _middle(standing, behind=behind))
+    strong = union_all([one.area for one in seen])
+    window = _window(bodies, strong) if standing else strong.envelope
+    scale = _scale(window.bounds, room)
+    lines: list[Stroke] = []
+    for pen, of in (
+        ("cut", [one.lines for one in seen if not one.clear]),
+        ("thin", [one.lines for one in seen if one.clear]),
+        ("centre", [axis.difference(strong) for axis in _axes(bodies, moved, standing)]),
+        ("pale", [line.intersection(window) for line in _ghost(standing, window, strong, behind=behind)]),
+    ):
+        lines += _strokes(of, scale, pen)  # type: ignore[arg-type]
+    drawn = union_all([LineString(line.points) for line in lines])
+    places = {numbers[kind]: _enlarged(area, scale) for kind, area in _areas(seen).items()}
+    marks: list[Mark] = [*lines, *balloons(places, drawn, _enlarged(strong, scale))]
     return View(tuple(marks), scale, what)
 
 
-def _spots(
-    shapes: Sequence[tuple[Any_, Sequence[Seen]]], numbers: Mapping[tuple[object, ...], int]
-) -> dict[int, Point]:
-    """Return where each item is pointed at: in the largest piece of it that nothing nearer hides. [mm]."""
-    every = [one for _, drawn in shapes for one in drawn]
-    tree = STRtree([one.shape for one in every])
-    best: dict[int, tuple[float, Point]] = {}
-    for each, drawn in shapes:
-        for one in drawn:
-            over = (every[number] for number in tree.query(one.shape).tolist())
-            nearer = [other.shape for other in over if other.near > one.near + 1e-6]
-            left = one.shape.difference(union_all(nearer)) if nearer else one.shape
-            piece = max(polygons(left), key=lambda polygon: polygon.area, default=None)
-            area, shape = (piece.area, piece) if piece is not None else (0.0, one.shape)
-            at = shape.representative_point()
-            if area > best.get(numbers[key(each)], (-1.0, (0.0, 0.0)))[0]:
-                best[numbers[key(each)]] = area, (at.x, at.y)
-    return {number: at for number, (_, at) in best.items()}
+def sight(*, behind: bool) -> str:
+    """Return from where one looks, in words."""
+    return f"Seen from {'behind' if behind else 'the front'}, from the right and above"
 
 
-def _apart(parts: Sequence[Any_]) -> list[float]:
-    """Return how far each part is moved along the shaft so that none stands behind the face of the one before. [mm]."""
-    order = sorted(range(len(parts)), key=lambda each: (parts[each].z_from_m + parts[each].z_to_m, each))
-    alike: tuple[tuple[object, ...], float] = ((), 0.0)
-    shifts, end, before = [0.0] * len(parts), -math.inf, 0.0
-    extent = max((shape.bounds[2] - shape.bounds[0] for _, shape, _, _ in prisms(parts)), default=50.0)
-    gap = 0.06 * extent * min(1.0, FEW / len(parts)) + 8.0
-    for number in order:
-        each = parts[number]
-        start, stop = mm(each.z_from_m), mm(each.z_to_m)
-        if alike != (key(each), round(start, 3)):
-            before = 0.0 if end == -math.inf else end + gap - start
-            end, alike = stop + before, (key(each), round(start, 3))
-        shifts[number] = before
-    return shifts
+def from_behind(pieces: Sequence[Piece], standing: Sequence[Piece]) -> bool:
+    """Return whether most of what is put on stands behind the middle of what stands already."""
+    middle = _middle(standing, behind=False)
+    back = [one for one in pieces if middle is not None and place_mm(one, behind=False) < middle]
+    return 2 * len(back) > len(pieces)
 
 
-def _drawn(each: Any_, shift: float) -> Iterator[Seen]:
-    """Yield each prism of a part as it is seen."""
-    for _, exact, start, end in prisms((each,)):
-        shape = exact.simplify(10.0 * CHORD_MM)
-        back, face = (translate(shape, WAY[0] * z, WAY[1] * z) for z in (start + shift, end + shift))
-        swept = union_all([back, face, *_flanks(shape, start + shift, end + shift)])
-        yield Seen(swept, end + shift, edges=face.boundary)
+def _middle(standing: Sequence[Piece], *, behind: bool) -> float | None:
+    """Return the middle of the mast along the shaft; None where it does not stand. [mm]."""
+    mast = next((one for one in standing if one.name == "mast"), None)
+    return place_mm(mast, behind=behind) if mast else None
 
 
-def _flanks(shape: BaseGeometry, start: float, end: float) -> Iterator[BaseGeometry]:
-    """Yield what the outer rim of a prism sweeps from its back to its face."""
-    for polygon in polygons(shape):
-        for (ax, ay), (bx, by) in pairwise(polygon.exterior.coords):
-            flank = Polygon(
-                [
-                    (ax + WAY[0] * start, ay + WAY[1] * start),
-                    (bx + WAY[0] * start, by + WAY[1] * start),
-                    (bx + WAY[0] * end, by + WAY[1] * end),
-                    (ax + WAY[0] * end, ay + WAY[1] * end),
-                ]
-            )
-            if flank.is_valid and flank.area > 0.0:
-                yield flank
+def _laid_out(bodies: Sequence[Body], middle: float | None) -> tuple[list[Shift], list[Shown]]:
+    """Return how far each piece is moved, and what is then seen of each; what others hide is moved farther."""
+    boxes = [one.shadow.bounds for one in bodies]
+    gap = GAP_MM + GAP_SHARE * max(max(right - left, high - low) for left, low, right, high in boxes)
+    more: dict[Kind, float] = {}
+    for _ in range(TRIES):
+        moved = shifts(bodies, gap, middle, more)
+        drawn = [solid for one, shift in zip(bodies, moved, strict=True) for solid in one.moved(shift)]
+        seen = shown(drawn)
+        hidden = _hidden(drawn, seen)
+        if not hidden:
+            break
+        more |= {kind: more.get(kind, 0.0) + FARTHER * gap for kind in hidden}
+    return moved, seen
 
 
-def _balloons(spots: Mapping[int, Point], box: tuple[float, float, float, float], most: float) -> Iterator[Mark]:
-    """Yield numbers in rings at both sides, their leaders uncrossed."""
-    left, low, right, high = box
-    ranked = sorted(spots, key=lambda number: spots[number][0])
-    half = (len(ranked) + 1) // 2
-    for side, column in ((-1.0, ranked[:half]), (1.0, ranked[half:])):
-        x = left - OUT_MM if side < 0.0 else right + OUT_MM
-        down = sorted(column, key=lambda number: spots[number][1])
-        room = max(high - low, (BALLOON_MM + 0.6) * max(len(down) - 1, 0))
-        step = min(room, most - BALLOON_MM) / max(len(down) - 1, 1)
-        start = (low + high - step * (len(down) - 1)) / 2.0
-        ends = [(x - side * BALLOON_MM / 2.0, start + step * turn) for turn in range(len(down))]
-        down = _uncrossed(down, ends, spots)
-        for turn, number in enumerate(down):
-            y = start + step * turn
-            yield Stroke([ends[turn], spots[number]], "leader")
-            yield Ring(spots[number], 0.7, "edge")
-            yield Ring((x, y), BALLOON_MM, "thin")
-            yield Note(str(number), (x, y), "thin", LETTER_MM)
+def _hidden(drawn: Sequence[Solid], seen: Sequence[Shown]) -> set[Kind]:
+    """Return kinds of which others hide too much: less is seen than a share of the face of a piece."""
+    left = {kind: area.area for kind, area in _areas(seen).items()}
+    wanted: dict[Kind, float] = {}
+    for one in drawn:
+        wanted[key(one.of)] = max(SEEN_SHARE * one.shape.area, wanted.get(key(one.of), 0.0))
+    return {kind for kind, area in wanted.items() if left.get(kind, 0.0) < area}
 
 
-def _uncrossed(column: Sequence[int], ends: Sequence[Point], spots: Mapping[int, Point]) -> list[int]:
-    """Return items in an order in which no two leaders of a column cross.
+def _areas(seen: Sequence[Shown]) -> dict[Kind, BaseGeometry]:
+    """Return where each kind of piece is seen, without what shows only through a hole or past an edge."""
+    found: dict[Kind, list[BaseGeometry]] = {}
+    for one in seen:
+        found.setdefault(key(one.of), []).extend(polygons(one.area))
+    most = {kind: max((each.area for each in areas), default=0.0) for kind, areas in found.items()}
+    return {
+        kind: union_all([each for each in areas if each.area > CHIEF * most[kind]]) for kind, areas in found.items()
+    }
 
-    Two that cross change places: the sum of the lengths falls each time, so it ends.
-    """
-    order = list(column)
-    changed = True
-    while changed:
-        changed = False
-        for one in range(len(order)):
-            for other in range(one + 1, len(order)):
-                first, last = (LineString([ends[at], spots[order[at]]]) for at in (one, other))
-                if first.crosses(last):
-                    order[one], order[other] = order[other], order[one]
-                    changed = True
-    return order
+
+def _window(bodies: Sequence[Body], strong: BaseGeometry) -> BaseGeometry:
+    """Return the part of the paper on which what stands is drawn: round the new parts and their places."""
+    places = [solid.at(solid.face, solid.shape) for one in bodies for solid in one.solids]
+    left, low, right, high = union_all([strong, *places]).bounds
+    border = BORDER * max(right - left, high - low)
+    return box(left - border, low - border, right + border, high + border)
+
+
+def _scale(bounds: Box, room: Point) -> float:
+    margin = 2.0 * (ROUND_MM + BALLOON_MM / 2.0 + 0.5)
+    left, low, right, high = bounds
+    return min((room[0] - margin) / (right - left), (room[1] - margin) / (high - low), MOST_SCALE)
+
+
+def _ghost(
+    standing: Sequence[Piece], window: BaseGeometry, strong: BaseGeometry, *, behind: bool
+) -> Iterator[BaseGeometry]:
+    """Yield the lines of what stands, where no new part is before them; screws that stand are left out."""
+    parts = [body(one, behind=behind) for one in standing if not isinstance(one, Fastener) and one.name != PIN]
+    solids = [solid for one in parts for solid in one.solids]
+    near = (
+        one
+        for one in solids
+        if union_all([one.at(one.back, one.filled), one.at(one.face, one.filled)]).envelope.intersects(window)
+    )
+    for each in shown(near):
+        yield each.lines.difference(strong)
+
+
+def _axes(bodies: Sequence[Body], moved: Sequence[Shift], standing: Sequence[Piece]) -> Iterator[BaseGeometry]:
+    """Yield the axis along which round parts and screws are moved, from the place of the first to the last."""
+    ends: dict[Point, list[float]] = {}
+    for one, (right, up, near) in zip(bodies, moved, strict=True):
+        axial = isinstance(one.of, Fastener) or one.of.process in ROUND
+        if axial and not (right or up or one.of.name.endswith(FLEXIBLE)):
+            x, y = one.solids[0].shape.envelope.centroid.coords[0]
+            middle = (one.back + one.face) / 2.0
+            ends.setdefault((round(x, 1), round(y, 1)), []).extend((middle + near, *((middle,) if standing else ())))
+    for (x, y), levels in ends.items():
+        if max(levels) - min(levels) > 1.0:
+            yield LineString([(x + WAY[0] * z, y + WAY[1] * z) for z in (min(levels), max(levels))])
+
+
+def _enlarged(shape: BaseGeometry, scale: float) -> BaseGeometry:
+    return affinity.scale(shape, scale, scale, origin=(0.0, 0.0))
+
+
+def _strokes(shapes: Iterable[BaseGeometry], scale: float, pen: Pen) -> Iterator[Stroke]:
+    """Yield the lines among shapes, joined end to end, on paper at a scale."""
+    every = [line for shape in shapes for line in getattr(shape, "geoms", (shape,)) if line.geom_type == "LineString"]
+    yield from strokes(line_merge(union_all(every)), scale, pen)

@@ -51,7 +51,7 @@ class Seen:
 def front(parts: Iterable[Part | Fastener]) -> Iterator[Seen]:
     """Yield every prism as visitors see it: x right, y up."""
     for each, shape, _, end in prisms(parts):
-        yield Seen(shape, end, _clear(each))
+        yield Seen(shape, end, is_clear(each))
 
 
 def side(parts: Iterable[Part | Fastener], *, from_left: bool) -> Iterator[Seen]:
@@ -59,14 +59,14 @@ def side(parts: Iterable[Part | Fastener], *, from_left: bool) -> Iterator[Seen]
     for each, shape, start, end in prisms(parts):
         left, low, right, high = shape.bounds
         wide = (start, end) if from_left else (-end, -start)
-        yield Seen(box(wide[0], low, wide[1], high), -left if from_left else right, _clear(each))
+        yield Seen(box(wide[0], low, wide[1], high), -left if from_left else right, is_clear(each))
 
 
 def above(parts: Iterable[Part | Fastener]) -> Iterator[Seen]:
     """Yield every prism from above: x right, z down."""
     for each, shape, start, end in prisms(parts):
         left, _, right, high = shape.bounds
-        yield Seen(box(left, -end, right, -start), high, _clear(each))
+        yield Seen(box(left, -end, right, -start), high, is_clear(each))
 
 
 def prisms(
@@ -84,7 +84,8 @@ def prisms(
             yield each, shape, mm(slab.z_from_m), mm(slab.z_to_m)
 
 
-def _clear(each: Part | Fastener) -> bool:
+def is_clear(each: Part | Fastener) -> bool:
+    """Return whether a part is seen through."""
     return getattr(each, "material", "") in CLEAR
 
 

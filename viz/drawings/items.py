@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -9,6 +10,8 @@ from sim.display.assembly.data import Fastener
 from sim.display.assembly.screws import WOOD
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from sim.display.assembly.data import Assembly, Part
 
 HEADS = {"socket": "socket head screw", "sunk": "countersunk socket screw", "hex": "hexagon head bolt"}
@@ -71,6 +74,15 @@ def items(assembly: Assembly) -> tuple[Item, ...]:
         mass_kg = sum(each.mass_kg for each in alike) / len(alike)
         made.append(_item(number, alike[0], len(alike), mass_kg))
     return tuple(made)
+
+
+def taken_items(pieces: Sequence[Part | Fastener], assembly: Assembly) -> str:
+    """Return what kinds of pieces are among some: number of the item, its name, and how many, where more than one."""
+    found = numbers(assembly)
+    counted = Counter((found[key(each)], each.name) for each in pieces)
+    return ", ".join(
+        f"{number} {name}{f' (×{count})' if count > 1 else ''}" for (number, name), count in sorted(counted.items())
+    )
 
 
 def _item(number: int, each: Part | Fastener, quantity: int, mass_kg: float) -> Item:

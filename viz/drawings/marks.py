@@ -15,7 +15,7 @@ Point = tuple[float, float]
 Chain = list[Point]
 Box = tuple[float, float, float, float]
 """Left, bottom, right and top. [mm]"""
-Pen = Literal["cut", "edge", "thin", "centre", "mark", "hidden", "number", "leader", "other"]
+Pen = Literal["cut", "edge", "thin", "centre", "mark", "hidden", "number", "leader", "pale", "other"]
 """What a line or a word is for; `viz.drawings.svg.LOOKS` says how each looks."""
 Anchor = Literal["start", "middle", "end"]
 

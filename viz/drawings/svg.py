@@ -38,6 +38,7 @@ class Look:
 
 
 LOOKS: dict[Pen, Look] = {
+    "pale": Look("#aaaaaa", 0.15),
     "cut": Look("#000000", 0.35),
     "other": Look("#0b4f8a", 0.18, "2 0.8", words="#0b4f8a"),
     "edge": Look("#000000", 0.22),

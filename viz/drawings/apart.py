@@ -1,0 +1,152 @@
+"""How far each part of an exploded view is moved from its place, so that none stands behind another."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import hypot
+from typing import TYPE_CHECKING
+
+from shapely.affinity import translate
+
+from sim.display.assembly.data import Fastener
+from sim.display.assembly.order import HUBS, PIN
+from viz.drawings.hidden_lines import is_clear
+from viz.drawings.items import key
+from viz.drawings.oblique import WAY
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from shapely.geometry.base import BaseGeometry
+
+    from viz.drawings.oblique import Body, Shift
+
+SEEN_SHARE, WIDER = 0.35, 1.2
+"""Share of a piece that the next before it leaves to be seen, and how much wider each next gap is that is tried."""
+BOARD = "wood"
+"""Process of the boards that a wall of the guard is made of."""
+STILL = (0.0, 0.0)
+
+
+def shifts(
+    bodies: Sequence[Body], gap: float, middle: float | None, more: Mapping[tuple[object, ...], float]
+) -> list[Shift]:
+    """Return by how much each is moved to the right, up, and nearer to who looks. [mm].
+
+    Parameters
+    ----------
+    bodies : sequence of Body
+        In their places.
+    gap : float
+        Between two that stand one before the other, at least. [mm]
+    middle : float or None
+        What lies nearer than this place along the shaft is moved nearer, the rest away [mm]; None: nothing stands, and
+        all are moved nearer.
+    more : mapping of tuple to float
+        By how much a kind is moved farther than it needs for what it lies over. [mm]
+    """
+    across = [_across(one, bodies, gap) for one in bodies]
+    along = [number for number, one in enumerate(bodies) if across[number] == STILL or one.of.name == PIN]
+    near = [0.0] * len(bodies)
+    shadows = [translate(one.shadow, *aside) for one, aside in zip(bodies, across, strict=True)]
+    least = 0.0 if middle is None else gap
+    for side in (1.0, -1.0):
+        stack = _Stack(bodies, shadows, side, gap, more)
+        here = [number for number in along if (middle is None or _middle(bodies[number]) >= middle) == (side > 0.0)]
+        for number, shift in stack.shifts(here, least).items():
+            near[number] = side * shift
+    return [(right, up, shift) for (right, up), shift in zip(across, near, strict=True)]
+
+
+def _middle(one: Body) -> float:
+    return (one.back + one.face) / 2.0
+
+
+def _across(one: Body, bodies: Sequence[Body], gap: float) -> tuple[float, float]:
+    """Return how a piece is moved right and up: a board along its thin side, pins and upright screws along theirs."""
+    left, low, right, high = one.shadow.bounds
+    if isinstance(one.of, Fastener):
+        return (0.0, _upright(one, one.of, bodies, gap)) if one.of.upright else STILL
+    if one.of.name == PIN:
+        return _out_of_hub(one, bodies, gap)
+    thin = min(right - left, high - low)
+    if one.of.process != BOARD or thin >= one.face - one.back:
+        return STILL
+    if right - left == thin:
+        return (gap if left + right > 0.0 else -gap), 0.0
+    return 0.0, (gap if low + high > 0.0 else -gap)
+
+
+def _upright(one: Body, screw: Fastener, bodies: Sequence[Body], gap: float) -> float:
+    """Return how far an upright screw is moved up, or down until no board above it hides it. [mm]."""
+    _, low, _, high = one.shadow.bounds
+    head, shank = (float(slab.outline_m[:, 1].mean()) for slab in screw.slabs[:2])
+    if head > shank:
+        return high - low + 2.0 * gap
+    boards = (each for each in bodies if getattr(each.of, "process", "") == BOARD)
+    reach = max((each.face - one.back for each in boards if each.back < one.back < each.face), default=0.0)
+    return -(high - low + 2.0 * gap - WAY[1] * reach)
+
+
+def _out_of_hub(pin: Body, bodies: Sequence[Body], gap: float) -> tuple[float, float]:
+    """Return how a cross pin is moved out of what it goes through, along its own length."""
+    axis = pin.of.x_m, pin.of.y_m
+    hubs = (
+        one.shadow
+        for one in bodies
+        if one.of.name.endswith(HUBS) and (one.of.x_m, one.of.y_m) == axis and one.back <= _middle(pin) <= one.face
+    )
+    left, low, most, high = next(hubs, pin.shadow).bounds
+    (ax, ay), (bx, by), (cx, cy) = list(pin.shadow.minimum_rotated_rectangle.boundary.coords)[:3]
+    right, up = max(((bx - ax, by - ay), (cx - bx, cy - by)), key=lambda way: hypot(*way))
+    out = (max(most - left, high - low) + hypot(right, up) + gap) / 2.0 / hypot(right, up)
+    sense = 1.0 if right + up > 0.0 else -1.0
+    return sense * out * right, sense * out * up
+
+
+@dataclass(frozen=True, slots=True)
+class _Stack:
+    """Pieces that are moved along the shaft to one side: 1 nearer, −1 away."""
+
+    bodies: Sequence[Body]
+    shadows: Sequence[BaseGeometry]
+    side: float
+    gap: float
+    more: Mapping[tuple[object, ...], float]
+
+    def shifts(self, here: Sequence[int], least: float) -> dict[int, float]:
+        """Return how far each is moved: clear of all before it that it lies over, and leaving enough of them seen."""
+        rows: dict[tuple[object, ...], list[int]] = {}
+        for number in sorted(here, key=lambda each: (self.side * self.bodies[each].first, -self.shadows[each].area)):
+            one = self.bodies[number]
+            rows.setdefault((key(one.of), round(one.back, 3)), []).append(number)
+        found: dict[int, float] = {}
+        for row in rows.values():
+            pairs = [(mine, other) for mine in row for other in found if self._over(mine, other)]
+            clear = (
+                self._end(other, found[other]) + self._away(mine, other) - self._start(mine) for mine, other in pairs
+            )
+            extra = self.more.get(key(self.bodies[row[0]].of), 0.0)
+            found |= dict.fromkeys(row, max((least, *clear)) + extra)
+        return found
+
+    def _over(self, mine: int, other: int) -> bool:
+        return bool(self.shadows[mine].envelope.intersects(self.shadows[other].envelope))
+
+    def _away(self, mine: int, other: int) -> float:
+        """Return how far apart a piece and one before it are drawn so that enough of the farther one is seen. [mm]."""
+        near, far = (mine, other) if self.side > 0.0 else (other, mine)
+        hidden, before, away = self.shadows[far], self.shadows[near], self.gap
+        if is_clear(self.bodies[near].of):
+            return away
+        while hidden.difference(translate(before, WAY[0] * away, WAY[1] * away)).area < SEEN_SHARE * hidden.area:
+            away *= WIDER
+        return away
+
+    def _start(self, number: int) -> float:
+        one = self.bodies[number]
+        return one.back if self.side > 0.0 else -one.face
+
+    def _end(self, number: int, moved: float) -> float:
+        one = self.bodies[number]
+        return moved + (one.face if self.side > 0.0 else -one.back)
