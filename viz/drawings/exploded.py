@@ -33,7 +33,7 @@ GAP_MM, GAP_SHARE = 6.0, 0.03
 """Gap between parts at least: of nothing [mm], and per extent of the largest."""
 ROUND = ("turned", "bought")
 """Processes of parts that have an axis along the shaft."""
-TRIES, SEEN_SHARE, FARTHER = 6, 0.2, 3.0
+TRIES, SEEN_SHARE, FARTHER = 8, 0.3, 3.0
 """How often parts are laid out, the share of the face of one of each kind that is seen at last, and by how many gaps
 what is hidden is moved farther."""
 CHIEF = 0.3
@@ -134,7 +134,7 @@ def _areas(seen: Sequence[Shown]) -> dict[Kind, BaseGeometry]:
     """Return where each kind of piece is seen, without what shows only through a hole or past an edge."""
     found: dict[Kind, list[BaseGeometry]] = {}
     for one in seen:
-        found.setdefault(key(one.of), []).extend(polygons(one.area))
+        found.setdefault(key(one.of), []).extend(polygons(one.plain))
     most = {kind: max((each.area for each in areas), default=0.0) for kind, areas in found.items()}
     return {
         kind: union_all([each for each in areas if each.area > CHIEF * most[kind]]) for kind, areas in found.items()

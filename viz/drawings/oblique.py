@@ -95,11 +95,22 @@ class Body:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Shown:
-    """What is seen of a prism: its area and its lines, on paper at full size. [mm]."""
+    """What is seen of a prism on paper at full size.
+
+    Attributes
+    ----------
+    of : Part or Fastener
+        What it belongs to.
+    area, lines : geometry
+        What is seen of it. [mm]
+    plain : geometry
+        Its area without what is seen through the holes of others. [mm]
+    """
 
     of: Piece
     area: BaseGeometry
     lines: BaseGeometry
+    plain: BaseGeometry
 
     @property
     def clear(self) -> bool:
@@ -131,21 +142,20 @@ def shown(drawn: Iterable[Solid]) -> list[Shown]:
     parts = list(_sliced(list(drawn)))
     if not parts:
         return []
-    swept = [_swept(one) for one in parts]
-    tree = STRtree(swept)
-    order = _nearest_first(parts, swept, tree)
+    whole = [_whole(one) for one in parts]
+    swept = [_bored(one, filled) for one, filled in zip(parts, whole, strict=True)]
+    tree = STRtree(whole)
+    order = _nearest_first(parts, whole, tree)
     rank = {number: place for place, number in enumerate(order)}
     found: list[Shown] = []
     for number in order:
-        near = [
-            swept[other]
-            for other in tree.query(swept[number]).tolist()
-            if rank[other] < rank[number] and not is_clear(parts[other].of)
-        ]
-        cover = union_all(near) if near else Polygon()
+        over = (other for other in tree.query(whole[number]).tolist() if rank[other] < rank[number])
+        near = [other for other in over if not is_clear(parts[other].of)]
+        cover, filled = (union_all([shapes[other] for other in near]) for shapes in (swept, whole))
         area = swept[number].difference(cover)
         if area.area > EVEN_MM:
-            found.append(Shown(parts[number].of, area, _lines(parts[number], swept[number]).difference(cover)))
+            lines = _lines(parts[number], swept[number]).difference(cover)
+            found.append(Shown(parts[number].of, area, lines, area.difference(filled)))
     return found
 
 
@@ -161,13 +171,16 @@ def _sliced(drawn: Sequence[Solid]) -> Iterator[Solid]:
             yield replace(one, back=back, face=face, own=(back == one.back, face == one.face))
 
 
-def _swept(one: Solid) -> BaseGeometry:
-    """Return what a prism covers: all but where one looks through its holes."""
+def _whole(one: Solid) -> BaseGeometry:
+    """Return what a prism without holes covers."""
     back, face = one.at(one.back, one.filled), one.at(one.face, one.filled)
     if one.filled.convex_hull.area - one.filled.area < EVEN_MM * one.filled.area:
-        whole = union_all([back, face]).convex_hull
-    else:
-        whole = union_all([back, face, *_flanks(one)])
+        return union_all([back, face]).convex_hull
+    return union_all([back, face, *_flanks(one)])
+
+
+def _bored(one: Solid, whole: BaseGeometry) -> BaseGeometry:
+    """Return what a prism covers without that where one looks through its holes."""
     holes = one.filled.difference(one.shape)
     return whole if holes.is_empty else whole.difference(one.at(one.back, holes).intersection(one.at(one.face, holes)))
 
