@@ -1,0 +1,100 @@
+"""Small wrong changes of a source file: one operator, number or branch each, made by cosmic-ray's operators."""
+
+from __future__ import annotations
+
+import ast
+import re
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
+
+from cosmic_ray.ast import ast_nodes, get_ast
+from cosmic_ray.mutating import mutate_code
+from cosmic_ray.plugins import get_operator, operator_names
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from cosmic_ray.operators.operator import Operator
+
+PLAUSIBLE = re.compile(
+    r"core/(ReplaceBinaryOperator_(Add_Sub|Sub_Add|Mul_Div|Div_Mul|Pow_Mul|FloorDiv_Div|Mod_Sub)"
+    r"|ReplaceUnaryOperator_(USub_UAdd|Delete_Not)"
+    r"|ReplaceComparisonOperator_(Lt_LtE|LtE_Lt|Gt_GtE|GtE_Gt|Lt_Gt|Gt_Lt|LtE_GtE|GtE_LtE|Eq_NotEq|NotEq_Eq|Is_IsNot"
+    r"|IsNot_Is)"
+    r"|NumberReplacer|ReplaceTrueWithFalse|ReplaceFalseWithTrue|ReplaceAndWithOr|ReplaceOrWithAnd|ZeroIterationForLoop)"
+)
+"""Of cosmic-ray's operators those that make a slip of the pen: a shift in place of a sum would prove nothing."""
+
+
+@dataclass(frozen=True, order=True)
+class Mutant:
+    """A source file with one place changed.
+
+    Attributes
+    ----------
+    path : str
+        From the root of the checkout.
+    line : int
+        Counted from 1.
+    operator : str
+        Of cosmic-ray, without its provider.
+    occurrence : int
+        Which place for the operator it is, from 0.
+    """
+
+    path: str
+    line: int
+    operator: str
+    occurrence: int
+
+    def code(self, source: str) -> str:
+        """Return the whole source, changed."""
+        changed = mutate_code(source, get_operator(f"core/{self.operator}")(), self.occurrence)
+        assert changed is not None
+        return changed
+
+    def change(self, source: str) -> tuple[str, str]:
+        """Return the line as it is and as changed, without indentation."""
+        before, after = source.splitlines(), self.code(source).splitlines()
+        place = next((k for k, (one, other) in enumerate(zip(before, after, strict=False)) if one != other), 0)
+        return before[place].strip(), after[place].strip()
+
+
+def mutants_of(root: Path, path: str) -> list[Mutant]:
+    """Return every mutant of a file that computes: types, docstrings and what only type checkers read are left out."""
+    source = (root / path).read_text(encoding="utf-8")
+    skipped = _types(ast.parse(source))
+    nodes = list(ast_nodes(get_ast(source)))
+    return sorted(
+        Mutant(path, start[0], name.removeprefix("core/"), occurrence)
+        for name, operator in _operators()
+        for occurrence, (start, _) in enumerate(place for node in nodes for place in operator.mutation_positions(node))
+        if not any(low <= start < high for low, high in skipped)
+    )
+
+
+@cache
+def _operators() -> tuple[tuple[str, Operator], ...]:
+    return tuple((name, get_operator(name)()) for name in sorted(operator_names()) if PLAUSIBLE.fullmatch(name))
+
+
+Span = tuple[tuple[int, int], tuple[int, int]]
+
+
+def _types(tree: ast.Module) -> list[Span]:
+    """Return where annotations, slices of types and blocks for type checkers stand: line and column, both ends."""
+    return [
+        ((node.lineno, node.col_offset), (node.end_lineno or 0, node.end_col_offset or 0)) for node in _type_nodes(tree)
+    ]
+
+
+def _type_nodes(tree: ast.Module) -> Iterator[ast.expr | ast.stmt]:
+    for node in ast.walk(tree):
+        if isinstance(node, ast.arg | ast.AnnAssign) and node.annotation is not None:
+            yield node.annotation
+        elif isinstance(node, ast.FunctionDef) and node.returns is not None:
+            yield node.returns
+        elif isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
+            yield node

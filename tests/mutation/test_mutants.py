@@ -1,0 +1,75 @@
+"""The mutants are the slips that they are meant to be, and what the tests say of one is told aright."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip("cosmic_ray", reason="needs cosmic-ray")
+
+from mutants import mutants_of
+from score import EQUIVALENT, ROOT, below_the_floor
+from touching import nearest_tests
+
+SOURCE = '''"""Words - of no weight: 3 > 2."""
+def force(mass: float, rate: float | None = None) -> float:
+    return mass * 9.8 - 2 if rate is None else 0.0
+'''
+
+
+def test_every_operator_and_number_of_what_computes_is_changed_once(tmp_path):
+    (tmp_path / "one.py").write_text(SOURCE, encoding="utf-8")
+    found = mutants_of(tmp_path, "one.py")
+    assert {one.line for one in found} == {3}
+    changed = {one.change(SOURCE)[1].removeprefix("return ") for one in found}
+    for slip in (
+        "mass / 9.8 - 2 if rate is None",
+        "mass * 9.8 + 2 if rate is None",
+        "mass * 9.8 - 2 if rate is not None",
+    ):
+        assert f"{slip} else 0.0" in changed
+    assert sum("9.8 -" not in words and "9.8 +" not in words for words in changed) == 2  # the number a little off
+
+
+def test_what_touches_a_file_begins_with_what_is_named_after_it():
+    tests = nearest_tests(ROOT, "sim/display/drive.py")
+    assert tests[0] == "tests/physics/display/test_drive.py"
+    assert all((ROOT / name).is_file() for name in tests)
+    assert "tests/physics/studies/test_exhibit.py" in tests
+    assert nearest_tests(ROOT, "viz/sheets/mount.py")[0] == "tests/screen/test_mount.py"
+
+
+@pytest.mark.parametrize(
+    ("test", "verdict"),
+    [
+        ("def test_it(): pass", "True"),
+        ("def test_it(): assert 0", "False"),
+        ("import nothing_of_the_kind", "False"),
+        ("import os\ndef test_it(): os.abort()", "False"),
+    ],
+)
+def test_a_mutant_is_killed_by_a_failure_an_import_or_a_crash(tmp_path, test, verdict):
+    (tmp_path / "test_one.py").write_text(test, encoding="utf-8")
+    code = "import sys, pathlib, trial; print(trial.passing(pathlib.Path(sys.argv[1]), ['test_one.py']))"
+    told = subprocess.run(
+        [sys.executable, "-c", code, tmp_path], cwd=Path(__file__).parent, capture_output=True, text=True
+    )
+    assert (told.stdout.strip(), told.stderr) == (verdict, "")
+
+
+@pytest.mark.parametrize(
+    ("caught", "tries", "below"),
+    [(0, 0, False), (0, 3, False), (0, 4, True), (7, 15, False), (6, 15, True), (65, 100, False)],
+)
+def test_a_sample_fails_where_chance_does_not_explain_it(caught, tries, below):
+    """At .75 none of 3 is as rare as 1 in 64, none of 4 1 in 256; of 15 seven or fewer 1 in 58, six 1 in 240."""
+    assert below_the_floor(caught, tries) == below
+
+
+def test_survivors_that_were_argued_still_stand_in_their_files():
+    for one in EQUIVALENT:
+        lines = [line.strip() for line in (ROOT / one["path"]).read_text(encoding="utf-8").splitlines()]
+        assert one["before"] in lines
+        assert one["after"] not in lines
+        assert len(one["reason"]) > 20
