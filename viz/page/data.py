@@ -12,14 +12,14 @@ from viz.stage.country.fields import CROPS, HEDGE
 from viz.stage.country.sky import ABOVE, HAZE
 from viz.stage.gun_states import IMPULSE_RAD, RAMP_RAD
 from viz.stage.palette import ROLES
+from viz.stage.scenes.ghost import flat_blade
 from viz.stage.scenes.over_cowl import over_cowl
 from viz.stage.scenes.tally import chances_told
 from viz.stage.scenes.turning import TRAVEL_RAD
-from viz.stage.scenes.zones import open_arcs
 from viz.stage.shapes import Rect
 from viz.stage.solid import light
 from viz.stage.solid.airplane import airplane, ghost
-from viz.stage.solid.cam import LIFT_M, cam, follower
+from viz.stage.solid.cam import LIFT_M, cam, follower, roller_m
 from viz.stage.solid.gun_nose import CAM_X, MUZZLE_X, gun, stern
 from viz.stage.solid.gun_nose import nose as gun_nose
 from viz.stage.solid.nose import nose
@@ -42,8 +42,9 @@ PACE: Final = 0.02
 NAMES: Final = (
     "scene.", "button.let_go", "button.pause", "button.go_on",
     "button.fire", "button.gear_", "pace.real", "pace.slow", "slider.pace", "turning.rotary", "turning.fixed",
-    "turning.none", "turning.nose_", "turning.bank_pad", "engine.", "blades.rounds", "blades.strikes", "blades.wait",
-    "blades.go", "blades.ghost", "blades.gun_", "blades.cam_no", "blades.chances", "caption.push", "caption.nobody",
+    "turning.none", "turning.nose_", "turning.bank_pad", "engine.", "blades.rounds", "blades.strikes", "blades.close",
+    "blades.clear", "blades.through", "blades.hit", "blades.gun_", "blades.cam_no", "blades.chances",
+    "caption.push", "caption.nobody",
     "caption.recovery", "caption.engine_ratio", "caption.engine_less", "caption.engine_fast", "caption.lead",
     "caption.holding", "caption.rest", "caption.through", "caption.struck", "cause.", "effect.", "page.title",
     "page.scenes", "page.bank", "page.sees_", "page.inert", "overlay.strip", "action.language",
@@ -162,12 +163,14 @@ def _gun_solids(stage: Stage, view: BladesView) -> dict[str, Any]:
         "gun": packed(gun(*over.line_yz_m, over.cowl_m)),
         "propeller": packed(propeller(view.blade, line.blades, over.disc_m, over.sense)),
         "cam": packed(cam(view.gun.windows_rad, line.action, view.gun.cam.period_turns, over.sense)),
-        "follower": packed(follower(over.cowl_m)),
+        "follower_now": packed(follower(over.cowl_m, "now")),
+        "follower_wait": packed(follower(over.cowl_m, "wait")),
     }
 
 
 def _gun(stage: Stage, view: BladesView) -> dict[str, Any]:
     over, line = over_cowl(view, stage.figure, Rect(0.0, 0.0, 100.0, 100.0)), view.gun.line
+    outline, bars = flat_blade(view.blade, over.disc_m, over.sense)
     return {
         "spin": view.gun.spin_rad_s,
         "cycle": line.cycle_s,
@@ -177,8 +180,7 @@ def _gun(stage: Stage, view: BladesView) -> dict[str, Any]:
         "action": line.action,
         "turns": view.gun.cam.period_turns,
         "period": view.gun.cam.period_rad,
-        "closed": line.closed_rad,
-        "arcs": [list(arc) for arc in open_arcs(view, over.sense)],
+        "ghost": {"outline": outline.round(4).tolist(), "bars": bars.round(4).tolist()},
         "sense": over.sense,
         "bore": over.bore_rad,
         "bore_m": over.bore_m,
@@ -188,6 +190,7 @@ def _gun(stage: Stage, view: BladesView) -> dict[str, Any]:
         "muzzle": MUZZLE_X,
         "cam_x": CAM_X,
         "lift": LIFT_M,
+        "roller": float(roller_m(0.0)[2]),
         "ramp": RAMP_RAD,
         "impulse": IMPULSE_RAD,
         "pace": PACE,

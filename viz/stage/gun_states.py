@@ -1,4 +1,4 @@
-"""What the cam says and what the gun does at a moment, each as a caption key; and how high the follower stands.
+"""What the cam says, what the gun does, and how a round and the blades meet; and how high the follower stands.
 
 One sense everywhere, that of the display: the follower is raised, and the lamp lit, where the gun may fire.
 """
@@ -8,13 +8,20 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Literal
 
+from sim.live.gun import touches
+
 if TYPE_CHECKING:
     from viz.stage.snapshot import BladesView
 
 CamState = Literal["now", "not_now", "none", "fast"]
 GunState = Literal["fires", "waits", "loads", "rests"]
+Crossing = Literal["close", "clear", "through", "hit", "none"]
 RAMP_RAD = math.radians(9.0)
 IMPULSE_RAD = math.radians(8.0)
+BLURRED = 0.3
+"""From this blur on the propeller is drawn as a disc, and its cam is not seen."""
+SEEN_AFTER = 1.0
+"""Times of flight for which a round, or splinters, are seen after the disc."""
 FAST_PACE = 0.1
 """From this pace on a visitor cannot follow single rounds: the cam's word would only flicker."""
 
@@ -51,6 +58,16 @@ def cam_state(view: BladesView, gear: str) -> CamState:
     return "now" if raised > 0.0 else "not_now"
 
 
+def told_cam(view: BladesView, gear: str) -> CamState:
+    """Return what is told of the cam: its state, or that it is too fast to be seen."""
+    return "fast" if blurred(view) else cam_state(view, gear)
+
+
+def blurred(view: BladesView) -> bool:
+    """Return whether the propeller is drawn as a disc."""
+    return view.blur > BLURRED
+
+
 def gun_state(view: BladesView) -> GunState:
     """Return what the gun does: a round is under way, it waits for the cam, it loads, or its trigger rests."""
     if view.flying:
@@ -60,3 +77,27 @@ def gun_state(view: BladesView) -> GunState:
     if view.time_s < view.ready_s:
         return "loads"
     return "rests"
+
+
+def crossing(view: BladesView, gear: str) -> Crossing:
+    """Return how a round and the blades meet.
+
+    ``through`` or ``hit`` where one has just passed; else whether the blade will be out of the way, ``clear``, or not,
+    ``close``, when the round under way gets there, or one that is released now would. Of a round that is released the
+    physics says so. Before that the cam has a word as well: it keeps a margin, for other speeds and for scatter.
+    ``none`` where no cam releases any.
+    """
+    if view.flying:
+        return "close" if touches(view.gun, view.arrival_rad) else "clear"
+    if (gone := since_passage(view)) is not None and gone <= SEEN_AFTER:
+        return "hit" if view.last and view.last.struck else "through"
+    if view.arrival_rad is None:
+        return "none"
+    return "close" if touches(view.gun, view.arrival_rad) or cam_state(view, gear) == "not_now" else "clear"
+
+
+def since_passage(view: BladesView) -> float | None:
+    """Return how long ago the last round crossed the disc, in times of flight; None where there was none."""
+    if view.last is None or view.time_s < view.last.pass_s:
+        return None
+    return (view.time_s - view.last.pass_s) / max(view.gun.line.flight_s, 1e-6)

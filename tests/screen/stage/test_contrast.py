@@ -14,9 +14,11 @@ from stage_fit import inked, walk
 from stage_shapes import flown_through, later
 
 from viz.stage.controls import widgets
+from viz.stage.gun_states import crossing
 from viz.stage.layout import layout
 from viz.stage.lettering import Lettering
 from viz.stage.palette import colour
+from viz.stage.scenes.rounds import places
 from viz.stage.scenes.scene import draw
 from viz.stage.shapes import Rect, Text
 from viz.stage.show import Setting, Show
@@ -48,6 +50,8 @@ def taken(stage, scene, state, contrast, size, font):
     show.session.overlay = state if state in {"menu", "devices", "help", "caution"} else ""
     if state == "settings":
         show.session.blades.toggle_settings()
+    if state in {"close", "clear"}:
+        to_a_round_that_is(show.session, state)
     surface = pygame.Surface(size, depth=32)
     show.paint(surface)
     snapshot = show.session.snapshot()
@@ -56,9 +60,23 @@ def taken(stage, scene, state, contrast, size, font):
     return pygame.surfarray.array3d(surface), shapes, widgets(snapshot, at), snapshot.looks.font_scale
 
 
+def to_a_round_that_is(session, state):
+    """Let the gun go on until one has passed and the next would come too close, or is seen on its way."""
+    for _ in range(3600):
+        session.tick(1.0 / 60.0)
+        view = session.blades.view()
+        if view.passed and crossing(view, session.blades.gear) == state and (state == "close" or places(view)):
+            return
+
+
 def commonest(pixels):
-    colours, counts = np.unique(pixels.reshape(-1, 3), axis=0, return_counts=True)
-    return colours[counts.argmax()]
+    colours, counts = np.unique(packed(pixels), return_counts=True)
+    return np.array(list(int(colours[counts.argmax()]).to_bytes(3)))
+
+
+def packed(pixels):
+    """Return colours as one number each: those are sorted sooner than three."""
+    return pixels.reshape(-1, 3).astype(np.int64) @ (65536, 256, 1)
 
 
 def crop(picture, rect):
@@ -136,26 +154,19 @@ BESIDE = {
     "rings": [("caution", "keyline"), ("ink", "keyline"), ("rotary", "keyline")],
     "compared": [("rotary", "track"), ("fixed", "track"), ("ink", "tag")],
     "engine": [("turning", "keyline"), ("rotary", "track"), ("fixed", "track"), ("panel_edge", "back")],
-    "blades": [
-        ("wait", "wait_dark"),
-        ("wait", "now_dark"),
-        ("now", "now_dark"),
-        ("now", "wait_dark"),
-        ("now", "back"),
-        ("round", "keyline"),
-        ("wait", "paper"),
-        ("now", "paper"),
-    ],
+    "close": [("wait", "wait_dark"), ("wait", "keyline"), ("wait", "back"), ("ghost", "back"), ("blade", "paper")],
+    "clear": [("now", "back"), ("now", "keyline"), ("now", "paper"), ("round", "keyline"), ("tape", "keyline")],
 }
-"""Scene or part of it -> what lies beside what: an arrow on its dark edge, hatch on its ground, a bar on its track."""
+"""Scene, part or moment of it -> what lies beside what: arrow on dark edge, hatch on its ground, bar on its track."""
 
 
 @pytest.mark.parametrize("contrast", ["normal", "high"])
 @pytest.mark.parametrize("scene", BESIDE)
 def test_what_lies_beside_something_else_is_told_from_it(stage, scene, contrast):
-    of_scene = ("", scene) if scene in SCENES else (scene, "turning")
-    picture = taken(stage, of_scene[1], of_scene[0], contrast, (1920, 1080), 0)[0]
-    there = {tuple(one) for one in np.unique(picture.reshape(-1, 3), axis=0)}
+    moment = scene in {"close", "clear"}
+    of_scene = "blades" if moment else scene if scene in SCENES else "turning"
+    picture = taken(stage, of_scene, "" if of_scene == scene else scene, contrast, (1920, 1080), 0)[0]
+    there = {tuple(int(one).to_bytes(3)) for one in np.unique(packed(picture))}
     for pair in BESIDE[scene]:
         shown = [colour(role, contrast) for role in pair]
         assert set(shown) <= there, pair

@@ -1,4 +1,4 @@
-"""Points and arcs on a circle, at angles clockwise from straight up."""
+"""Points and arcs on a circle, at angles clockwise from straight up; and the head of an arrow."""
 
 from __future__ import annotations
 
@@ -25,3 +25,12 @@ def sector(centre: Point, radii: tuple[float, float], from_rad: float, to_rad: f
     angles = [from_rad + (to_rad - from_rad) * step / steps for step in range(steps + 1)]
     inner = [polar(centre, radii[0], angle) for angle in angles]
     return (*inner, *(polar(centre, radii[1], angle) for angle in reversed(angles)))
+
+
+def head(before: Point, tip: Point, long: float) -> tuple[Point, Point, Point]:
+    """Return the head of an arrow that comes from a point to its tip, so long and three quarters as wide [px]."""
+    away = max(math.dist(before, tip), 1e-6)
+    x, y = (long * (tip[axis] - before[axis]) / away for axis in (0, 1))
+    back, half = (tip[0] - 0.5 * x, tip[1] - 0.5 * y), 0.375
+    front = tip[0] + 0.5 * x, tip[1] + 0.5 * y
+    return front, (back[0] - half * y, back[1] + half * x), (back[0] + half * y, back[1] - half * x)

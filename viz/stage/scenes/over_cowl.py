@@ -11,7 +11,8 @@ import numpy as np
 
 from viz.stage.scenes.arcs import way
 from viz.stage.scenes.camera import Camera
-from viz.stage.solid.gun_nose import CAM_X, MUZZLE_X, cowl_radius_m
+from viz.stage.solid.cam import roller_m
+from viz.stage.solid.gun_nose import CUT_X, MUZZLE_X, cowl_radius_m
 from viz.stage.solid.parts import ring
 
 if TYPE_CHECKING:
@@ -25,8 +26,8 @@ if TYPE_CHECKING:
 
 TARGET: Final = np.array([-0.30, 0.0, 0.0])
 EYE: Final = TARGET + 5.7 * np.array([-0.74, -0.66, -0.36]) / math.sqrt(0.74**2 + 0.66**2 + 0.36**2)
-ZONE: Final = 1.12
-"""Radius of the ring of zones over that of the propeller."""
+REACH: Final = 1.1
+"""Radius of what is drawn about the disc, over that of the propeller."""
 NOWHERE: Final = -99.0
 
 
@@ -65,10 +66,10 @@ class OverCowl:
         """Return how far the propeller has turned about x from blade 1 straight up, at a propeller angle [rad]."""
         return self.bore_rad + self.sense * propeller_rad
 
-    def flat(self, points_m: Numbers) -> list[Point]:
+    def flat(self, points_m: Numbers) -> tuple[Point, ...]:
         """Return where points fall on the window, shape (n, 3)."""
         found = self.camera.project(self.camera.seen(points_m))
-        return [(x, y) for x, y in found.tolist()]
+        return tuple((x, y) for x, y in found.tolist())
 
     def on_line(self, x_m: float) -> Point:
         """Return where a place on the line of fire falls, by its distance ahead of the disc [m]."""
@@ -78,10 +79,14 @@ class OverCowl:
         """Return where a place on the disc falls, by its angle clockwise from straight up."""
         return self.flat(ring(0.0, radius_m, np.array([angle_rad])))[0]
 
+    def roller(self, lift: float) -> Point:
+        """Return where the roller of the follower falls, raised by a share of the cam's lift."""
+        return self.flat(roller_m(lift)[None])[0]
+
     @property
-    def cam_at(self) -> Point:
-        """Return where the side of the cam falls."""
-        return self.flat(np.array([[CAM_X - 0.04, -0.13, 0.0]]))[0]
+    def bulkhead(self) -> Point:
+        """Return where the fuselage is closed again behind the cut, on its left side."""
+        return self.flat(np.array([[CUT_X[1], -0.9 * self.cowl_m, 0.0]]))[0]
 
     @property
     def muzzle(self) -> Point:
@@ -106,7 +111,7 @@ def _over(rect: Rect, figure: Figure, sense: float, bore_rad: float, *, radii: t
     basis = np.stack([sight, right, np.cross(sight, right)])
     eye = TARGET + (EYE - TARGET) * disc_m / 1.295
     rough = Camera(basis, eye, 1.0, (0.0, 0.0), rect)
-    rim = ring(0.0, (ZONE + 0.03) * disc_m, np.linspace(0.0, math.tau, 60))
+    rim = ring(0.0, REACH * disc_m, np.linspace(0.0, math.tau, 60))
     rear = np.array([[-2.2, bore_m * math.sin(bore_rad), -bore_m * math.cos(bore_rad) - 0.1], [-2.3, 0.0, 0.5]])
     seen = rough.project(rough.seen(np.concatenate([rim, rear])))
     low, high = seen.min(axis=0), seen.max(axis=0)

@@ -1,11 +1,11 @@
-"""The visitor's own rounds: the timing disc with their marks, how many met a blade, and how many would."""
+"""The visitor's own rounds: the timing disc with their marks, what those mean, how many there are, and the chances."""
 
 from __future__ import annotations
 
 import math
 from typing import TYPE_CHECKING
 
-from viz.stage.scenes.timing import timing_disc
+from viz.stage.scenes.timing import mark, square, timing_disc
 from viz.stage.shapes import Block, Rect, Shape, Text
 from viz.words.say import THIN, say
 
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 UPRIGHT = 1.6
 """Width over height from which the numbers stand beside the disc."""
+ROW = 0.185
+"""Height of a line of what the marks mean, over that of all words."""
 LEAST_SHARE = 1e-9
 """Below this share no round meets a blade."""
 
@@ -29,7 +31,7 @@ def tally(snapshot: Snapshot, view: BladesView, side: Rect, layout: Layout) -> l
         words = side._replace(x=disc.right, w=side.right - disc.right)
         heading, words = words._replace(h=title), words._replace(y=words.y + title, h=words.h - title)
     else:
-        low = 140 * unit * font
+        low = 172 * unit * font
         heading, words = side._replace(h=title), side._replace(y=side.bottom - low, h=low)
         disc = side._replace(y=heading.bottom, h=side.h - low - title)
     language = snapshot.looks.language
@@ -43,17 +45,28 @@ def tally(snapshot: Snapshot, view: BladesView, side: Rect, layout: Layout) -> l
 
 def _numbers(snapshot: Snapshot, view: BladesView, words: Rect, layout: Layout) -> list[Shape]:
     language, unit = snapshot.looks.language, layout.unit
-    row = words._replace(h=0.24 * words.h)
-    second = row._replace(y=row.bottom)
-    below = words._replace(y=second.bottom, h=words.bottom - second.bottom)
-    fired = say(language, "blades.rounds", count=view.rounds)
-    struck = say(language, "blades.strikes", count=view.strikes)
-    return [
-        Block(words, "tag"),
-        Text(row.inset(3 * unit), fired, "ink", 20 * unit, bold=True),
-        Text(second.inset(3 * unit), struck, "strike" if view.strikes else "ink", 20 * unit, bold=True),
-        Text(below.inset(3 * unit), chances(view, language), "ink_quiet", 17 * unit),
-    ]
+    tall, size = ROW * words.h, 15 * unit * layout.font
+    shapes: list[Shape] = [Block(words, "tag")]
+    for place, (role, text) in enumerate(_counted(view, language)):
+        row = words._replace(y=words.y + place * tall, h=tall)
+        at = row.x + size, row.center[1]
+        shapes += [Block(square(*at, size), "blade")] if place == 0 else mark(at, size, struck=place == 2)
+        beside = row._replace(x=row.x + 2 * size, w=row.w - 2 * size)
+        shapes.append(Text(beside.inset(3 * unit), text, role, 20 * unit, bold=True))
+    below = words._replace(y=words.y + 3 * tall, h=(1.0 - 3 * ROW) * words.h)
+    return [*shapes, Text(below.inset(3 * unit), chances(view, language), "ink_quiet", 17 * unit)]
+
+
+def _counted(view: BladesView, language: str) -> tuple[tuple[str, str], ...]:
+    """Return roles and words beside a blade's colour, the mark of a round that passed, and that of one that did not."""
+    through = view.rounds - len(view.flying) - view.strikes
+    if view.replay:
+        through = view.rounds - view.strikes
+    return (
+        ("ink", say(language, "blades.blade")),
+        ("ink", say(language, "blades.passed", count=through)),
+        ("strike" if view.strikes else "ink", say(language, "blades.strikes", count=view.strikes)),
+    )
 
 
 def chances(view: BladesView, language: str) -> str:

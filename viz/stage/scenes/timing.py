@@ -1,4 +1,4 @@
-"""The timing disc: a paper disc on the propeller, with a mark where every round went through."""
+"""The timing disc: a paper disc on the propeller, with a mark where every round went through; the last is ringed."""
 
 from __future__ import annotations
 
@@ -23,22 +23,20 @@ GOLDEN = 0.6180339887498949
 def timing_disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:  # noqa: ARG001
     """Return the paper with the blades' shadows and every mark; it stands still, as the blades do on it."""
     line = view.gun.line
-    arcs = (line.blades, round(line.blocked_rad, 3), round(line.closed_rad, 3))
+    arcs = line.blades, round(line.blocked_rad, 3)
     passed = tuple((way(line.rotation) * angle, struck) for angle, struck in view.passed)
     return [_paper(arcs, passed, rect, layout.unit)]
 
 
 @lru_cache(maxsize=4)
-def _paper(arcs: tuple[int, float, float], passed: tuple[tuple[float, bool], ...], rect: Rect, unit: float) -> Layer:
-    blades, blocked, closed = arcs
+def _paper(arcs: tuple[int, float], passed: tuple[tuple[float, bool], ...], rect: Rect, unit: float) -> Layer:
+    blades, blocked = arcs
     centre, radius = rect.center, 0.48 * min(rect.w, rect.h)
     ring = (0.18 * radius, 0.97 * radius)
     items: list[Shape] = [Block(rect, "back"), Disc(*centre, radius, "paper")]
     for blade in range(blades):
         middle = math.tau * blade / blades
-        margin = sector(centre, ring, middle - 0.5 * closed, middle + 0.5 * closed)
-        blade_arc = sector(centre, ring, middle - 0.5 * blocked, middle + 0.5 * blocked)
-        items += [Polygon(margin, "wait_dark"), Polygon(blade_arc, "wait")]
+        items.append(Polygon(sector(centre, ring, middle - 0.5 * blocked, middle + 0.5 * blocked), "blade"))
     items += [Disc(*centre, radius, "groove", rim=2 * unit), *_marks(passed, centre, radius, unit)]
     return Layer(rect, tuple(items))
 
@@ -47,7 +45,7 @@ def cross(place: tuple[float, float], reach: float, width: float) -> list[Shape]
     """Return the mark of a strike, told from the others by its shape as well."""
     x, y = place
     ends = ((x - reach, y - reach), (x + reach, y + reach)), ((x - reach, y + reach), (x + reach, y - reach))
-    return [Line(each, "strike", width) for each in ends]
+    return [Line(each, role, wide) for role, wide in (("keyline", 2.2 * width), ("strike", width)) for each in ends]
 
 
 def square(x: float, y: float, size: float) -> Rect:
@@ -62,6 +60,13 @@ def _marks(
     marks: list[Shape] = []
     for count, (angle, struck) in enumerate(passed):
         apart = BORE + SPREAD * ((count * GOLDEN) % 1.0 - 0.5)
-        x, y = polar(centre, apart * radius, -angle)
-        marks += cross((x, y), 1.2 * size, 2 * unit) if struck else [Block(square(x, y, size), "now")]
+        place = polar(centre, apart * radius, -angle)
+        marks += mark(place, size, struck=struck)
+        if count == len(passed) - 1:
+            marks.append(Disc(*place, 1.9 * size, "ink", rim=3 * unit))
     return marks
+
+
+def mark(place: tuple[float, float], size: float, *, struck: bool) -> list[Shape]:
+    """Return the mark of a round."""
+    return cross(place, 0.7 * size, 0.25 * size) if struck else [Block(square(*place, size), "now")]

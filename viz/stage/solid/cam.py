@@ -14,6 +14,8 @@ from viz.stage.solid.parts import ring, tube
 from viz.stage.solid.solid import BARE, METAL, Builder
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from viz.stage.solid.solid import Solid
 
 CAM: Final = "cam"
@@ -45,11 +47,16 @@ def cam(windows_rad: tuple[tuple[float, float], ...], action: str, turns: int, s
     return builder.solid()
 
 
+def roller_m(lift: float) -> NDArray[np.float64]:
+    """Return the middle of the near face of the roller, raised by a share of the lift; shape (3) [m]."""
+    return np.array([CAM_X - 0.03, 0.0, -BASE_M - ROLLER_M - LIFT_M * lift])
+
+
 @lru_cache(maxsize=4)
-def follower(deck_m: float) -> Solid:
-    """Return roller and push rod over a cam with no lift, up to a deck [m]."""
+def follower(deck_m: float, role: str) -> Solid:
+    """Return roller, in a role, and push rod over a cam with no lift, up to a deck [m]."""
     builder = Builder()
     middle = -BASE_M - ROLLER_M
-    tube(builder, (CAM_X - 0.03, 0, middle), (CAM_X + 0.03, 0, middle), "tape", radius_m=ROLLER_M, sides=14)
+    tube(builder, (CAM_X - 0.03, 0, middle), (CAM_X + 0.03, 0, middle), role, radius_m=ROLLER_M, sides=14)
     tube(builder, (CAM_X, 0, middle - 0.02), (CAM_X, 0, -deck_m + 0.04), "rod", radius_m=0.022, sides=8, nearer=-0.02)
     return builder.solid()

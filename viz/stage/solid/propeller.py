@@ -52,15 +52,20 @@ def add_propeller(
     """
     body_of_revolution(builder, hub, [(x, share * radius_m) for x, share in BOSS], "wood", hinge=hinge)
     shares = np.array(BLADE_SHARES)
-    spine, half = shares * radius_m, radius_m * np.interp(shares, blade.radius_share, blade.chord_per_diameter)
-    half *= np.sqrt(np.clip(1.0 - ((shares - 1.0 + ROUND_OFF) / ROUND_OFF).clip(0.0) ** 2, 0.02, 1.0))
-    twist = sense * np.interp(shares, blade.radius_share, blade.blade_angle_rad)
+    spine, (half, twist) = shares * radius_m, planform(blade, shares, radius_m=radius_m, sense=sense)
     blades = count or blade.blades
     for number in range(blades):
         turn = 2.0 * np.pi * number / blades
         away = np.array([0.0, np.sin(turn), -np.cos(turn)])
         aside = np.array([0.0, np.cos(turn), np.sin(turn)])
         _blade(builder, hub + spine[:, None] * away, half, twist, aside=aside, hinge=hinge)
+
+
+def planform(blade: Blade, shares: Numbers, *, radius_m: float, sense: float) -> tuple[Numbers, Numbers]:
+    """Return half the chord [m] and the angle to the disc [rad] where a blade is drawn, over its radius."""
+    half = radius_m * np.interp(shares, blade.radius_share, blade.chord_per_diameter)
+    half *= np.sqrt(np.clip(1.0 - ((shares - 1.0 + ROUND_OFF) / ROUND_OFF).clip(0.0) ** 2, 0.02, 1.0))
+    return half, sense * np.interp(shares, blade.radius_share, blade.blade_angle_rad)
 
 
 def _blade(builder: Builder, spine: Numbers, half: Numbers, twist: Numbers, *, aside: Numbers, hinge: str) -> None:

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
 WAIT_S, LINK_S, FLIGHT_S = 2.2, 1.4, 2.4
 """What a wait for the cam, the way from release to muzzle, and that from muzzle to disc last in the room. [s]"""
-AFTER = 0.7
+AFTER = 0.9
 """Times of flight for which a round is watched beyond the disc."""
 PASSAGES_HZ = 1.3
 """Blades that pass the line of fire in a second in the room, at the most, while the gun loads.

@@ -1,0 +1,95 @@
+"""The ghost: the blade as it will stand when the round arrives, and how far it has to turn to get there.
+
+Hatched where it will be too close to the line of fire, plain where the round passes.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from viz.stage.scenes.arcs import head
+from viz.stage.shapes import Line, Polygon, Shape
+from viz.stage.solid.parts import ring
+from viz.stage.solid.propeller import planform
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from sim.propulsion.blade_geometry import Blade
+    from viz.stage.gun_states import Crossing
+    from viz.stage.scenes.over_cowl import OverCowl
+    from viz.stage.snapshot import BladesView
+
+    Numbers = NDArray[np.float64]
+
+ROLES = {"close": "wait", "clear": "now"}
+ROOT, EDGE_POINTS = 0.12, 17
+"""Where a ghost begins, over its radius, and points along each of its edges."""
+BARS, FILLED, SLANT = 8, 0.52, 0.07
+"""Bars of the hatch along a blade, how much of it they fill, and how far they lean, over its radius."""
+LEAD_SHARE = 1.05
+"""Radius of the arrow from blade to ghost over that of the propeller."""
+LEAST_LEAD_RAD = math.radians(6.0)
+"""A shorter way to turn has no arrow."""
+
+
+def ghost(view: BladesView, over: OverCowl, meets: Crossing, unit: float) -> list[Shape]:
+    """Return every blade as a flat ghost, and the arrow to the one that is nearest to the line of fire."""
+    if view.arrival_rad is None or meets not in ROLES:
+        return []
+    role, shapes = ROLES[meets], list[Shape]()
+    outline_m, bars_m = flat_blade(view.blade, over.disc_m, over.sense)
+    for number in range(view.gun.line.blades):
+        turned = _turn(over.turn_rad(view.arrival_rad) + math.tau * number / view.gun.line.blades)
+        edge = over.flat(outline_m @ turned)
+        shapes.append(Polygon(edge, "wait_dark") if meets == "close" else Polygon(edge, "now", 1.0, 0.5))
+        if meets == "close":
+            corners = over.flat(bars_m @ turned)
+            shapes += [Polygon(corners[first : first + 4], role) for first in range(0, len(corners), 4)]
+        closed = (*edge, edge[0])
+        shapes += [Line(closed, "keyline", 6 * unit), Line(closed, role, 3 * unit)]
+    return [*shapes, *_lead(view, over, unit, arrival_rad=view.arrival_rad)]
+
+
+def nearest_rad(view: BladesView, arrival_rad: float) -> float:
+    """Return where the ghost that is nearest to the line of fire stands, 0 on it [rad]."""
+    return math.remainder(arrival_rad, math.tau / view.gun.line.blades)
+
+
+def _lead(view: BladesView, over: OverCowl, unit: float, *, arrival_rad: float) -> list[Shape]:
+    """Return an arrow along the way of the tips, from a blade to its ghost."""
+    lead_rad = min((arrival_rad - view.angle_rad) % math.tau, 0.95 * math.tau)
+    if lead_rad < LEAST_LEAD_RAD:
+        return []
+    end = nearest_rad(view, arrival_rad)
+    angle = over.bore_rad + over.sense * np.linspace(end - lead_rad, end, max(8, round(16 * lead_rad)))
+    way = over.flat(ring(0.0, LEAD_SHARE * over.disc_m, angle))
+    tip = head(way[-2], way[-1], 16 * unit)
+    return [Line(way, "keyline", 7 * unit), Line(way, "ghost", 4 * unit), Polygon(tip, "ghost")]
+
+
+def _turn(angle_rad: float) -> Numbers:
+    """Return what points are multiplied by to be turned about the shaft, from straight up."""
+    sine, cosine = math.sin(angle_rad), math.cos(angle_rad)
+    return np.array([[1.0, 0.0, 0.0], [0.0, cosine, sine], [0.0, -sine, cosine]])
+
+
+@lru_cache(maxsize=8)
+def flat_blade(blade: Blade, radius_m: float, sense: float) -> tuple[Numbers, Numbers]:
+    """Return the outline of a blade that stands straight up, and corners of bars across it, four each [m]."""
+
+    def along(shares: Numbers, side: float) -> Numbers:
+        half, twist = planform(blade, shares, radius_m=radius_m, sense=sense)
+        return np.stack([side * half * np.sin(twist), side * half * np.cos(twist), -shares * radius_m], axis=-1)
+
+    shares = 1.0 - (1.0 - ROOT) * np.linspace(1.0, 0.0, EDGE_POINTS) ** 1.6
+    outline = np.concatenate([along(shares, -1.0), along(shares[::-1], 1.0)])
+    start = ROOT + (1.0 - ROOT) * (np.arange(BARS) - 0.5) / BARS
+    end = start + FILLED * (1.0 - ROOT) / BARS
+    low, high = ([np.clip(each + lean, ROOT, 1.0) for each in (start, end)] for lean in (0.0, SLANT))
+    bars = [along(low[0], -1.0), along(low[1], -1.0), along(high[1], 1.0), along(high[0], 1.0)]
+    return outline, np.stack(bars, axis=1).reshape(-1, 3)
