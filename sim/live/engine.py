@@ -34,6 +34,8 @@ class EngineSetup:
         Largest size of the speed. [rad/s]
     polar_inertia_kg_m2 : float
         Angular momentum of engine and propeller per rad/s of the shaft. [kg m²]
+    turning_mass_kg : float
+        Mass of what turns with the shaft, propeller included; not a number where only inertias are known. [kg]
     blade : Blade
         Of its propeller.
     disc_radius_m : float
@@ -47,6 +49,7 @@ class EngineSetup:
     spin_rad_s: float
     full_speed_rad_s: float
     polar_inertia_kg_m2: float
+    turning_mass_kg: float
     blade: Blade
     disc_radius_m: float
 

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from sim.model.powerplant import Powerplant
     from sim.studies.drawing_frame import DrawnFrame
 
-CHORD_SHARES: Final = (0.0, 0.06, 0.3, 0.6, 1.0)
+CHORD_SHARES: Final = (0.0, 0.07, 0.4, 1.0)
 """Where the section is drawn."""
 
 

@@ -111,9 +111,15 @@ def _engine(powerplant: Powerplant) -> EngineSetup:
         spin_rad_s=powerplant.sense * powerplant.cruise_speed_rad_s,
         full_speed_rad_s=powerplant.full_speed_rad_s,
         polar_inertia_kg_m2=powerplant.polar_inertia_kg_m2,
+        turning_mass_kg=_turning_mass_kg(powerplant),
         blade=powerplant.propeller.blade,
         disc_radius_m=0.5 * powerplant.propeller.diameter_m,
     )
+
+
+def _turning_mass_kg(powerplant: Powerplant) -> float:
+    masses = [part.mass_kg for part in powerplant.contributions]
+    return sum(masses) if all(masses) else math.nan
 
 
 def _strike_share(gun: TimedGun) -> float:

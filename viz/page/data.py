@@ -24,7 +24,7 @@ from viz.stage.solid.gun_nose import CAM_X, MUZZLE_X, gun, stern
 from viz.stage.solid.gun_nose import nose as gun_nose
 from viz.stage.solid.nose import nose
 from viz.stage.solid.propeller import propeller
-from viz.stage.worlds import flown, narrator, slow, turning
+from viz.stage.worlds import narrator, slow, turning
 from viz.stage.worlds.hold import HOLD_S
 from viz.stage.worlds.paces import SLOW_MOTION
 from viz.stage.worlds.world import STEP_S
@@ -106,7 +106,6 @@ def _flight(both: tuple[Flyer, Flyer]) -> dict[str, Any]:
     travel = both[0].flying.travel
     return {
         "step": STEP_S,
-        "mark": flown.TRAIL_EVERY_S,
         "starts": [list(who.start) for who in both],
         "bank_rate": assisted.BANK_RATE_RAD_S,
         "most_bank": assisted.MOST_BANK_RAD,

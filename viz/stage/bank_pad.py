@@ -18,7 +18,8 @@ REACH = 0.42
 class BankPad(NamedTuple):
     """A pad along which a finger is dragged to the side, right positive, −1..1 of the largest bank.
 
-    `told_rad` is the bank told to the pilots, `flown` whose airplane has which, right wing down positive.
+    `told_rad` is the bank of the wings on it, told to the pilots, or the rotary's where nobody is told any; `flown` is
+    whose airplane has which, right wing down positive.
     """
 
     rect: Rect

@@ -102,8 +102,13 @@ def _at_the_bench(snapshot: Snapshot, view: BenchView, layout: Layout) -> tuple[
         Button(right, Action.RINGS, say(language, "button.rings")),
     )
     room = layout.column(column(snapshot, layout), (38.0 * layout.font, -1.0))[1]
-    up, down = (say(language, f"bench.{way}") for way in ("up", "down"))
-    return *ways, Stick(_square(room), up, down, view.asked_right, -view.asked_up)
+    words = _four(language, "bench.up", "bench.down", "bench.left", "bench.right")
+    return *ways, Stick(_square(room), words, view.asked_right, -view.asked_up)
+
+
+def _four(language: str, *keys: str) -> tuple[str, str, str, str]:
+    above, below, left, right = (say(language, key) for key in keys)
+    return above, below, left, right
 
 
 def _square(room: Rect) -> Rect:
@@ -202,11 +207,12 @@ def _bank_pad(room: Rect, snapshot: Snapshot, view: TurningView) -> BankPad:
     rect = room._replace(y=room.center[1] - tall / 2, h=tall)
     words = say(snapshot.looks.language, "turning.bank_pad")
     flown = tuple((role, bank(plane.attitude)) for role, plane in (("rotary", view.rotary), ("fixed", view.fixed)))
-    return BankPad(rect, words, view.roll, view.told_rad, flown)
+    told = view.told_rad if view.hand == "pilot" else bank(view.rotary.attitude)
+    return BankPad(rect, words, view.roll, told, flown)
 
 
 def _stick(room: Rect, snapshot: Snapshot, view: TurningView) -> Stick:
-    push, pull = (say(snapshot.looks.language, f"turning.{way}") for way in ("push", "pull"))
+    words = _four(snapshot.looks.language, "turning.push", "turning.pull", "bench.left", "bench.right")
     planes = (("rotary", view.rotary), ("fixed", view.fixed))
     marks = tuple((role, plane.aileron_share, plane.elevator_share) for role, plane in planes)
-    return Stick(_square(room), push, pull, view.roll, view.pitch, marks)
+    return Stick(_square(room), words, view.roll, view.pitch, marks)

@@ -85,7 +85,7 @@ def _edges(shape: Shape) -> tuple[float, float, float, float, float]:
     if isinstance(shape, Facets):
         return _around(shape.corners, shape.ends, over=max(shape.widths.tolist(), default=0.0))
     if isinstance(shape, Outline):
-        return _around(shape.faces, shape.edges)
+        return _around(shape.edges)
     if isinstance(shape, Veil):
         return _around(shape.polygons)
     return shape.rect.x, shape.rect.y, shape.rect.right, shape.rect.bottom, MARGIN_PX

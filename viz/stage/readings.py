@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.convert import km_per_h, ms, rpm
-from sim.units.quantities import quantity, shown
-from sim.units.text import amount
-from viz.words.say import THIN, numeral, say
+from sim.units.quantities import shown
+from viz.words.say import THIN, say
 
 if TYPE_CHECKING:
     from viz.stage.snapshot import Looks, SliderView
@@ -47,12 +46,6 @@ def pace(value: float, language: str, *, short: bool = False) -> str:
     return say(language, "pace.ratio" if short else "pace.slow", factor=f"{1.0 / value:g}")
 
 
-def height(value_m: float, looks: Looks) -> str:
-    """Return a height, to the ten feet or metres."""
-    unit, factor = shown("height_m", looks.units)
-    return f"{round(value_m * factor, -1):.0f} {unit}"
-
-
 def speed(value_m_s: float, looks: Looks) -> str:
     """Return an airspeed, to the mile or kilometre an hour."""
     if looks.units == "si":
@@ -61,15 +54,10 @@ def speed(value_m_s: float, looks: Looks) -> str:
     return f"{value_m_s * factor:.0f} {unit}"
 
 
-def heading(value_rad: float) -> str:
-    """Return a heading as three figures from north."""
-    row = quantity("heading_rad")
-    return f"{round(row.number(value_rad, 'si')) % 360:03d}{row.shown('si')[0]}"
-
-
-def couple(value_n_m: float, looks: Looks) -> str:
-    """Return the size of a couple, to two digits."""
-    return numeral(amount("couple_n_m", abs(value_n_m), looks.units, digits=2), looks.language)
+def mass(value_kg: float, looks: Looks) -> str:
+    """Return a mass, to the pound or kilogram."""
+    unit, factor = shown("mass_kg", looks.units)
+    return f"{value_kg * factor:.0f} {unit}"
 
 
 def wheels(value_kg_m2_s: float) -> str:

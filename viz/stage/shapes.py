@@ -148,9 +148,8 @@ class Facets(NamedTuple):
 
 
 class Outline(NamedTuple):
-    """A solid as a ghost: faces as one faint shape, and its silhouette [px]."""
+    """A solid as a ghost: the edges of its silhouette, shape (n, 2, 2) [px]."""
 
-    faces: NDArray[np.float64]
     edges: NDArray[np.float64]
     role: str
 

@@ -81,8 +81,6 @@ class AirplaneView:
         Couple of what spins, nose up and nose right positive. [N m]
     elevator_share, aileron_share, rudder_share : float
         Share of the travel in use, trim included: nose up, right roll and nose right positive, −1..1.
-    trail : tuple
-        Where the nose has pointed, as unit vectors north, east, down, oldest first.
     spin_rad_s, throttle : float
         Speed of the shaft [rad/s]; 0 is the ignition cut, 1 full throttle.
     beyond : bool
@@ -100,7 +98,6 @@ class AirplaneView:
     elevator_share: float
     aileron_share: float
     rudder_share: float
-    trail: tuple[tuple[float, float, float], ...]
     spin_rad_s: float
     throttle: float
     beyond: bool = False

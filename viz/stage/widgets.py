@@ -55,12 +55,12 @@ class Slider(NamedTuple):
 class Stick(NamedTuple):
     """A square in which the stick is dragged: right and down (pulled) are positive, each −1..1.
 
-    `marks` are where the sticks of both airplanes stand: role, roll and pitch.
+    `words` stand at its upper, lower, left and right edge; `marks` are where the sticks of both airplanes stand: role,
+    roll and pitch.
     """
 
     rect: Rect
-    push: str
-    pull: str
+    words: tuple[str, str, str, str]
     roll: float
     pitch: float
     marks: tuple[tuple[str, float, float], ...] = ()
@@ -90,23 +90,26 @@ def still(widget: Widget, unit: float, focused: bool) -> tuple[Shape, ...]:
             *frame,
         )
     if isinstance(widget, Stick):
-        middle_x, middle_y = widget.rect.center
-        return (
-            Block(widget.rect, "button"),
-            Block(widget.rect, "panel_edge", rim=unit),
-            Line(((widget.rect.x, middle_y), (widget.rect.right, middle_y)), "groove", unit, smooth=False),
-            Line(((middle_x, widget.rect.y), (middle_x, widget.rect.bottom)), "groove", unit, smooth=False),
-            Text(widget.rect._replace(h=0.14 * widget.rect.h), widget.push, "ink_quiet", 14 * unit, "center"),
-            Text(
-                widget.rect._replace(y=widget.rect.bottom - 0.14 * widget.rect.h, h=0.14 * widget.rect.h),
-                widget.pull,
-                "ink_quiet",
-                14 * unit,
-                "center",
-            ),
-            *frame,
-        )
+        return (*_still_stick(widget, unit), *frame)
     return (*bank_pad.still(widget, unit), *frame) if isinstance(widget, BankPad) else frame
+
+
+def _still_stick(stick: Stick, unit: float) -> tuple[Shape, ...]:
+    """Return the square with its words: above and below, and over the level line at its left and right end."""
+    rect, (x, y), letters = stick.rect, stick.rect.center, 14 * unit
+    line = rect._replace(h=0.14 * rect.h)
+    above, below, left, right = stick.words
+    side = Rect(rect.x + 3 * unit, y - line.h, 0.5 * rect.w - 6 * unit, line.h)
+    return (
+        Block(rect, "button"),
+        Block(rect, "panel_edge", rim=unit),
+        Line(((rect.x, y), (rect.right, y)), "groove", unit, smooth=False),
+        Line(((x, rect.y), (x, rect.bottom)), "groove", unit, smooth=False),
+        Text(line, above, "ink_quiet", letters, "center"),
+        Text(line._replace(y=rect.bottom - line.h), below, "ink_quiet", letters, "center"),
+        Text(side, left, "ink_quiet", letters),
+        Text(side._replace(x=x + 3 * unit), right, "ink_quiet", letters, "right"),
+    )
 
 
 def _label(button: Button, unit: float) -> Text:

@@ -3,6 +3,7 @@
 import math
 import random
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 from stage_shapes import flat, later, of, shapes
@@ -13,7 +14,7 @@ from viz.stage.input import Hands
 from viz.stage.layout import layout
 from viz.stage.scenes.bench import turn
 from viz.stage.session import Session
-from viz.stage.shapes import Text
+from viz.stage.shapes import Disc, Polygon, Text
 from viz.stage.snapshot import BenchView, TurningView
 from viz.stage.widgets import Button, Slider, Stick
 from viz.stage.worlds.bench import IDLE_S, MOST_RAD, BenchWorld
@@ -78,12 +79,10 @@ def test_words_are_true_in_every_frame_of_a_random_hand_and_stand_long_enough(be
         seen.add(key)
         push, rate = (view.push_up, view.push_right), (view.rotary.up_rate, view.rotary.right_rate)
         if key == "bench_push":
-            for name, move in (("cause", push), ("effect", rate)):
+            other = (view.fixed.up_rate, view.fixed.right_rate)
+            for name, move in (("cause", push), ("cause", other), ("effect", rate)):
                 up, right = WAYS[words[name]]
                 assert move[0] * up + move[1] * right >= 0.49 * math.hypot(*move) > 0.0
-        if key == "bench_other":
-            follows = view.fixed.up_rate * push[0] + view.fixed.right_rate * push[1]
-            assert follows > -1e-6
         if key == "bench_back":
             assert (view.asked_up, view.asked_right) == (0.0, 0.0)
         since_s += TICK_S
@@ -91,7 +90,7 @@ def test_words_are_true_in_every_frame_of_a_random_hand_and_stand_long_enough(be
             always = before[0] in {"bench_spins", "bench_ask"}
             assert since_s >= HOLD_S - 2 * TICK_S or not always
             since_s, before = 0.0, said(world)
-    assert seen == {f"bench_{name}" for name in ("spins", "ask", "push", "other", "end", "back")}
+    assert seen == {f"bench_{name}" for name in ("spins", "ask", "push", "end", "back")}
 
 
 def test_no_push_takes_a_nose_beyond_its_end_and_letting_go_brings_it_back(bench):
@@ -115,6 +114,30 @@ def test_the_picture_turns_the_nose_as_it_is_told(bench):
     assert north > 0.8
     assert -down == pytest.approx(math.sin(rotary.up_rad))
     assert math.atan2(east, north) == pytest.approx(rotary.right_rad)
+
+
+@pytest.mark.parametrize("way", PUSHES)
+def test_both_arrows_are_named_at_their_ends_and_point_as_told(bench, stage, way):
+    """The push comes from the other side to the mark of the nose, the answer leaves it; no label is over another."""
+    bench.stick(*PUSHES[way])
+    later(bench, 3.0)
+    drawn = list(flat(shapes(bench, stage)))
+    named = [text for text in of(drawn, Text, "on_colour") if text.text in {"you push", "it answers"}]
+    assert sorted(text.text for text in named) == ["it answers", "it answers", "you push", "you push"]
+    assert not any(one.rect.overlaps(other.rect) for one, other in combinations(named, 2))
+    right, down = PUSHES[way]
+    marks = {who: next(one for one in of(drawn, Disc, who) if not one.rim) for who in ("rotary", "fixed")}
+    heads = {role: [one.points[0] for one in of(drawn, Polygon, role)] for role in ("ink", "rotary", "fixed")}
+    for who, tip in zip(("rotary", "fixed"), heads["ink"], strict=True):
+        assert math.dist(tip, (marks[who].x, marks[who].y)) < 1e-6
+    off = {who: (heads[who][0][0] - marks[who].x, heads[who][0][1] - marks[who].y) for who in ("rotary", "fixed")}
+    assert off["fixed"][0] * right + off["fixed"][1] * down > 0.99 * math.hypot(*off["fixed"])
+    assert abs(off["rotary"][0] * right + off["rotary"][1] * down) < 0.25 * math.hypot(*off["rotary"])
+
+
+def test_a_nose_that_nobody_pushes_is_named(bench, stage):
+    later(bench, 1.0)
+    assert [text.text for text in of(flat(shapes(bench, stage)), Text, "on_colour")].count("nose") == 2
 
 
 def test_finger_keys_and_pad_push_it_and_five_things_are_touched_at_most(bench):

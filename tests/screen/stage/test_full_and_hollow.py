@@ -17,7 +17,7 @@ from viz.stage.controls import widgets
 from viz.stage.layout import layout
 from viz.stage.palette import HOLLOW, colour
 from viz.stage.scenes.scene import draw
-from viz.stage.shapes import Block, Clip, Disc, Layer, Polygon
+from viz.stage.shapes import Block, Clip, Disc, Layer, Polygon, Text
 from viz.stage.show import Setting, Show
 from viz.stage.snapshot import Looks
 
@@ -61,10 +61,10 @@ def at(picture, x, y):
 def middles(shapes, unit):
     """Return by kind of mark the middle of what is drawn of each engine: bars, arrows, where the noses point."""
     found = {}
+    labels = {shape.rect.center for shape in shapes if isinstance(shape, Text) and shape.role == "on_colour"}
     for kind in KINDS:
-        bars = [
-            shape for shape in shapes if isinstance(shape, Block) and shape.role == kind and shape.rect.w > 6 * unit
-        ]
+        blocks = [shape for shape in shapes if isinstance(shape, Block) and shape.role == kind]
+        bars = [bar for bar in blocks if bar.rect.w > 6 * unit and bar.rect.center not in labels]
         heads = [one for one in shapes if isinstance(one, Polygon) and one.role == kind and len(one.points) == 3]
         noses = [
             one for one in shapes if isinstance(one, Disc) and one.role == kind and abs(one.radius - 8 * unit) < 0.1
@@ -120,7 +120,7 @@ def test_both_inks_alone_would_be_the_same_in_grey():
 
 
 def test_a_short_arrow_keeps_its_edge():
-    from viz.stage.scenes.turning import arrow
+    from viz.stage.scenes.arrows import arrow
 
     assert arrow((0.0, 0.0), (4.0, 0.0), "keyline", 1.0, over=-2.4) == []
     assert len(arrow((0.0, 0.0), (60.0, 0.0), "keyline", 1.0, over=-2.4)) == 2

@@ -1,15 +1,22 @@
 """What turns and what stands: both noses turn as their engines do, and what is said of them is their numbers."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
+from airplanes import BIPLANE
+from shared import built
 from stage_shapes import flat, later, of, shapes
 
+from sim.live.scene_data import _engine as engine_setup
+from sim.rotor.parts import Contribution
 from viz.stage.scenes.engine import TURN
 from viz.stage.scenes.schematic import rotary
 from viz.stage.shapes import Block, Facets, Line, Rect, Veil, texts
 from viz.stage.solid.nose import SHAFT, nose, turned
+
+GIVEN = Contribution("engine, as given", 0.0, 15.0)
 
 
 def test_pistons_lie_on_their_cylinders_and_rods_meet_at_the_pin(session):
@@ -122,6 +129,34 @@ def test_bicycle_wheels_are_the_angular_momentum(session, stage):
         (number,) = (float(word.replace(",", "")) for word in [f"{float(f'{wheels:.2g}'):,.0f}"])
         assert f"Spins as much as {number:,.0f} bicycle wheels" in said
         assert number == pytest.approx(wheels, rel=0.06)
+
+
+def test_the_mass_that_turns_is_told_and_left_out_where_it_is_not_known(session, stage):
+    """Of the rotary cylinders, crankcase, pistons, rods and propeller, of the flat-four the shaft and what is on it."""
+    session.show("engine")
+    said = {text.text for text in texts(shapes(session, stage))}
+    engines = (stage.rotary_engine, stage.fixed_engine)
+    assert {f"{engine.turning_mass_kg / 0.45359237:.0f} lb of it turn" for engine in engines} <= said
+    assert engines[0].turning_mass_kg > 3.0 * engines[1].turning_mass_kg
+    unknown = engine_setup(replace(built(BIPLANE).powerplants["rotary"], contributions=(GIVEN,)))
+    assert math.isnan(unknown.turning_mass_kg)
+
+
+def test_why_the_slower_one_spins_more_is_said_in_turn_with_by_how_much_and_only_while_true(session):
+    session.show("engine")
+    said = set()
+    for _ in range(60):
+        later(session, 0.25)
+        said.add(session.snapshot().caption.key)
+    assert said == {"caption.engine_why", "caption.engine_ratio"}
+    session.engine.set("fixed_spin_rad_s", 0.2)
+    later(session, 5.0)
+    view, said = session.snapshot().view, set()
+    assert abs(view.fixed.spin_rad_s) < abs(view.rotary.spin_rad_s)
+    for _ in range(60):
+        later(session, 0.25)
+        said.add(session.snapshot().caption.key)
+    assert said == {"caption.engine_ratio"}
 
 
 def test_both_noses_face_the_camera():

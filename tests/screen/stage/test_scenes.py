@@ -41,7 +41,7 @@ def test_in_level_flight_the_ghost_lies_on_the_airplane(session, stage):
     """Both come to the same place on the picture: the outlines reach equally far, within what trims differ."""
     items = picture(session, stage)
     body, ghost = (next(item for item in items if isinstance(item, kind)) for kind in (Facets, Outline))
-    solid, faint = body.corners.reshape(-1, 2), ghost.faces.reshape(-1, 2)
+    solid, faint = body.corners.reshape(-1, 2), ghost.edges.reshape(-1, 2)
     assert faint.min(axis=0) == pytest.approx(solid.min(axis=0), abs=6.0)
     assert faint.max(axis=0) == pytest.approx(solid.max(axis=0), abs=6.0)
 
@@ -55,9 +55,28 @@ def test_the_ghost_leaves_the_airplane_as_the_noses_part(session, stage):
     apart = [math.degrees(plane.heading_rad) for plane in (view.rotary, view.fixed)]
     assert apart[0] - apart[1] > 0.5
     body, ghost = (next(item for item in items if isinstance(item, kind)) for kind in (Facets, Outline))
-    centre = body.corners.reshape(-1, 2).mean(axis=0) - ghost.faces.reshape(-1, 2).mean(axis=0)
+    centre = body.corners.reshape(-1, 2).mean(axis=0) - ghost.edges.reshape(-1, 2).mean(axis=0)
     assert np.hypot(*centre) > 1.0
     assert len(rings) in {0, 2}
+
+
+@pytest.mark.parametrize("script", ["turn-left", "turn-right", "pull", "rudder-kick", "reversal"])
+def test_the_gap_is_marked_when_the_noses_have_parted_and_only_then(session, stage, script):
+    """By the angle between both noses, as large as `PARTED` units of the picture and no less."""
+    session.turning.perform(script)
+    seen = set()
+    for _ in range(32):
+        later(session, 0.25)
+        view, drawn = session.snapshot().view, shapes(session, stage)
+        noses = [axes(plane.attitude)[0] for plane in (view.rotary, view.fixed)]
+        apart = math.degrees(math.acos(min(1.0, sum(a * b for a, b in zip(*noses, strict=True)))))
+        marked = "The noses part" in {text.text for text in texts(drawn)}
+        seen.add(marked)
+        assert not marked or apart > 1.9
+        assert marked or apart < 2.8
+        lines = of(drawn[[isinstance(one, Clip) for one in drawn].index(True)].items, Line, "caution")
+        assert len(lines) == marked
+    assert True in seen
 
 
 @pytest.mark.parametrize(("pitch", "yaw", "way"), [(-0.8, 0.0, (0, 1)), (0.0, 0.8, (1, 0)), (0.0, -0.8, (-1, 0))])
@@ -72,9 +91,8 @@ def test_the_arrow_points_where_the_nose_is_pushed(session, stage, pitch, yaw, w
     along = np.subtract(head.points[0], shaft.points[0])
     assert along @ way > 30.0
     assert abs(along[0] * way[1] - along[1] * way[0]) < 0.2 * np.hypot(*along)
-    said = [text.text for text in texts(shapes(session, stage))]
-    word = {(0, 1): "down", (1, 0): "right", (-1, 0): "left"}[way]
-    assert any(text.startswith(f"pushes the nose {word}, ") for text in said)
+    label = next(text for text in texts(shapes(session, stage)) if text.text == "The spin pushes")
+    assert abs(label.rect.center[1] - head.points[0][1]) < 0.1 * SIZE[1]
 
 
 def test_arrows_of_both_engines_are_in_the_ratio_of_their_couples(session, stage):

@@ -8,9 +8,12 @@ import pytest
 from sim.flight.actuation import closed_loop, initial_state
 from sim.flight.maneuver import MANEUVERS, plan
 from sim.flight.validity import measures, passed
+from sim.live.assisted import MOST_BANK_RAD
 from sim.live.flight import BANK_RAD, SCRIPTS, reading
 from sim.numerics.ode import rk4_step, solve
-from viz.stage.attitude import axes, between
+from viz.stage.attitude import axes, bank, between
+from viz.stage.bank_pad import BankPad
+from viz.stage.controls import widgets
 from viz.stage.layout import layout
 from viz.stage.scenes.scene import draw
 from viz.stage.shapes import texts
@@ -122,10 +125,22 @@ def test_between_two_attitudes_the_picture_turns_by_the_short_way():
     assert halfway == pytest.approx((math.cos(0.2), 0.0, 0.0, math.sin(0.2)))
 
 
-def test_the_trail_forgets(session):
-    for _ in range(60 * 20):
+def test_taken_over_from_a_turn_the_pilots_begin_at_the_bank_there(session):
+    """And the wings on the pad stand as the rotary's airplane does while nobody is told a bank."""
+    session.turning.perform("turn-left")
+
+    def pad():
+        return next(each for each in widgets(session.snapshot(), layout(1280, 720, 1.0)) if isinstance(each, BankPad))
+
+    for _ in range(300):
         session.tick(1.0 / 60.0)
-    assert len(session.snapshot().view.rotary.trail) == 120
+        assert pad().told_rad == pytest.approx(bank(session.snapshot().view.rotary.attitude))
+    assert pad().told_rad < math.radians(-30.0)
+    session.turning.stick(-0.5, 0.0)
+    flown_rad = max(bank(session.snapshot().view.rotary.attitude), -MOST_BANK_RAD)
+    assert pad().told_rad == pytest.approx(flown_rad, abs=1e-3)
+    session.tick(1.0 / 60.0)
+    assert pad().told_rad == pytest.approx(flown_rad, abs=math.radians(2.0))
 
 
 def test_a_flight_outside_the_range_of_validity_says_so(stage, session):

@@ -52,7 +52,7 @@ def _marked(found):
     return f'msgstr "§{"".join(sorted(set(re.findall("{[a-z]+}", found[0]))))}"'
 
 
-UNITS = re.compile(r"(?<![^\W\d])(km/h|N m|m|°)(?![^\W\d])")
+UNITS = re.compile(r"(?<![^\W\d])(km/h|kg|N m|m|°)(?![^\W\d])")
 
 
 @pytest.mark.parametrize("scene", SCENES)

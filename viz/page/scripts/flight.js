@@ -35,7 +35,7 @@ const noseOf = state => toEarth(state.slice(3, 7)).map(row => row[0]);
 
 class Flown {
   constructor(kernel, start) { this.kernel = kernel; this.start = Float64Array.from(start); this.later = stepper(kernel); this.restart(); }
-  restart() { this.state = this.before = this.start.slice(); this.hand = 'pilot'; this.trail = []; this.marked = 0; this.seen = new Float64Array(7); this.look(); }
+  restart() { this.state = this.before = this.start.slice(); this.hand = 'pilot'; this.seen = new Float64Array(7); this.look(); }
   take(hand) {
     if (hand === this.hand) return;
     if (hand === 'recovery' || this.hand === 'recovery') { this.state = this.state.slice(); this.state.fill(0, INTEGRALS); }
@@ -44,7 +44,6 @@ class Flown {
   step(bank) {
     this.before = this.state;
     this.state = this.later(this.state, this.kernel[this.hand], bank, DATA.flight.step);
-    if (this.marked++ % Math.round(DATA.flight.mark / DATA.flight.step) === 0) { this.trail.push(this.nose()); if (this.trail.length > 60) this.trail.shift(); }
     this.look();
   }
   look() { this.kernel.outlook(this.state, this.seen); }

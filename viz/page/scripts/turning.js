@@ -22,7 +22,7 @@ class Turning {
   between(one) {
     const share = this.backlog / DATA.flight.step, state = one.before.map((x, k) => x + share * (one.state[k] - x)), norm = Math.hypot(...state.slice(3, 7));
     for (let k = 3; k < 7; k++) state[k] /= norm;
-    return { state, trail: one.trail, nose: () => noseOf(state) };
+    return { state, nose: () => noseOf(state) };
   }
   draw(g, w, h) {
     const [rotary, fixed] = this.pair.both.map(one => this.between(one)), { span, hub } = DATA.figure, sine = Math.sin(this.camera), cosine = Math.cos(this.camera);
@@ -30,9 +30,9 @@ class Turning {
     const camera = { basis: [[c * cosine, c * sine, s], [-sine, cosine, 0], [-s * cosine, -s * sine, c]],
       eye: [-1.6 * span * cosine, -1.6 * span * sine, -0.42 * span], focal: 0.5 * Math.min(w, 1.35 * h) / Math.tan(HALF_WIDTH), centre: [w / 2, 0.46 * h] };
     this.country(g, w, h, camera, rotary);
-    const turn = toEarth(rotary.state.slice(3, 7)), other = toEarth(fixed.state.slice(3, 7)), away = this.pair.apart, most = 0.9 * span;
+    const turn = toEarth(rotary.state.slice(3, 7)), other = toEarth(fixed.state.slice(3, 7)), away = this.pair.apart, most = 0.5 * span;
     const apart = away.map(part => part * most / (most + Math.hypot(...away)));
-    this.trail(g, camera, fixed, 'fixed'); this.trail(g, camera, rotary, 'rotary');
+    this.sight(g, camera, turn, fixed, 'fixed'); this.sight(g, camera, turn, rotary, 'rotary');
     outline(g, this.ghost, camera, { turn: other, place: apart, angles: surfaces(fixed.state), ink: 'fixed' });
     const behind = dot(camera.eye, transposed(turn)[0]) < hub[0];
     if (behind) this.propeller(g, camera, turn);
@@ -74,12 +74,13 @@ class Turning {
     path.closePath();
     return path;
   }
-  trail(g, camera, one, ink) {
-    const far = [...one.trail, one.nose()].map(nose => { const seen = times(camera.basis, nose); return seen[0] < 0.2 ? null : [camera.centre[0] + camera.focal * seen[1] / seen[0], camera.centre[1] + camera.focal * seen[2] / seen[0]]; });
-    const now = far.at(-1), chain = far.filter(Boolean);
-    if (chain.length > 1) { line(g, chain, 'keyline', 8); line(g, chain, ink, 5); if (ink === HOLLOW) line(g, chain, 'keyline', 2); }
-    if (!now) return;
-    if (ink === HOLLOW) { ringAt(g, now, 9, 'keyline', 6); ringAt(g, now, 9, ink, 3); } else { disc(g, now, 9, 'keyline'); disc(g, now, 7, ink); }
+  // A line from the hub of the rotary's airplane to where a nose points on the sky, with a mark there.
+  sight(g, camera, turn, one, ink) {
+    const far = times(camera.basis, one.nose()), [x, y] = project(camera, times(turn, DATA.figure.hub));
+    if (far[0] < 0.2) return;
+    const aim = [camera.centre[0] + camera.focal * far[1] / far[0], camera.centre[1] + camera.focal * far[2] / far[0]];
+    line(g, [[x, y], aim], 'keyline', 4); line(g, [[x, y], aim], ink, 2);
+    if (ink === HOLLOW) { ringAt(g, aim, 9, 'keyline', 6); ringAt(g, aim, 9, ink, 3); } else { disc(g, aim, 9, 'keyline'); disc(g, aim, 7, ink); }
   }
   propeller(g, camera, turn) {
     const { hub, radius } = DATA.figure;

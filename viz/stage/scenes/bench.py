@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
@@ -10,10 +9,12 @@ import numpy as np
 
 from viz.stage.controls import MIDDLE
 from viz.stage.palette import HOLLOW
+from viz.stage.scenes.arrows import edged
 from viz.stage.scenes.camera import studio
 from viz.stage.scenes.engine import STANDS_M, TALL_M, WIDE_M, shed, without_shadows
-from viz.stage.scenes.turning import LEAST_SHARE, arrow
-from viz.stage.shapes import Block, Clip, Layer, Rect, Shape, Text
+from viz.stage.scenes.noses import LEAST_SHARE
+from viz.stage.scenes.tags import tag, wide
+from viz.stage.shapes import Block, Clip, Disc, Layer, Rect, Shape, Text
 from viz.stage.solid.bench import bench
 from viz.stage.solid.nose import turned
 from viz.stage.solid.solid import about
@@ -27,16 +28,21 @@ if TYPE_CHECKING:
     from sim.live.figure_parts import Figure
     from viz.stage.layout import Layout
     from viz.stage.scenes.camera import Camera
+    from viz.stage.shapes import Point
     from viz.stage.snapshot import BenchEngineView, BenchView, Snapshot
 
     Numbers = NDArray[np.float64]
 
-ABOVE_RAD: Final = 0.1
+ABOVE_RAD: Final = 0.32
 """From so far above both are seen, from behind, as the pilot would. [rad]"""
-REACH_M: Final = 0.85
-"""Length of the arrow of a full push, and of a full answer. [m]"""
+REACH: Final = 104.0
+"""Length of the arrow of a full push, and of a full answer, in units; that of the least is half as long."""
+LOWER_M: Final = 0.3
+"""So far below the middle of the picture stand both. [m]"""
 MOST_SHARE: Final = 1.2
 """No arrow is drawn longer than that of so many times the full answer."""
+TOLD_SHARE: Final = 0.3
+"""Above this share of a full one an arrow has its name."""
 
 
 def draw(snapshot: Snapshot, view: BenchView, layout: Layout, figure: Figure) -> list[Shape]:
@@ -47,8 +53,9 @@ def draw(snapshot: Snapshot, view: BenchView, layout: Layout, figure: Figure) ->
     sides = (view.rotary, view.fixed)
     shapes: list[Shape] = [_standing(free, room, figure, tuple(side.setup for side in sides))]
     shapes += [_swinging(side, room, figure) for side in sides]
-    for side in sides:
-        shapes += _arrows(side, view, room, figure, unit=layout.unit)
+    for side, half in zip(sides, layout.row(room, (1.0, 1.0)), strict=True):
+        at = _nose(side, room, figure)
+        shapes += _moves(side, view, at, half, language=snapshot.looks.language, layout=layout)
     shapes += _titles(snapshot.looks.language, sides, free, layout)
     found: list[Shape] = [Clip(free, tuple(shapes))]
     if column.w > 0.0:
@@ -57,6 +64,11 @@ def draw(snapshot: Snapshot, view: BenchView, layout: Layout, figure: Figure) ->
         text = Text(heading, words, size=16 * layout.unit, align="center", bold=True)
         found.append(Clip(heading, (Block(heading, "panel"), text), still=True))
     return found
+
+
+def stands_m(kind: str) -> Numbers:
+    """Return where an engine has its pivot: lower than the noses of the scene of the engines, for its own swings up."""
+    return np.add(STANDS_M[kind], (0.0, 0.0, LOWER_M))
 
 
 @lru_cache(maxsize=4)
@@ -70,7 +82,7 @@ def _standing(free: Rect, room: Rect, figure: Figure, setups: tuple[EngineSetup,
     benches = []
     for setup in setups:
         parts = bench(figure, setup)
-        place = np.array(STANDS_M[setup.kind]) - parts.pivot
+        place = stands_m(setup.kind) - parts.pivot
         benches.append(seen(parts.still, without_shadows(figure), _camera(room), turn=np.eye(3), place_m=place))
     return Layer(free, (*shed(free), *benches))
 
@@ -82,28 +94,53 @@ def turn(side: BenchEngineView) -> Numbers:
 
 def _swinging(side: BenchEngineView, room: Rect, figure: Figure) -> Shape:
     parts, swung = bench(figure, side.setup), turn(side)
-    place = np.array(STANDS_M[side.setup.kind]) - swung @ parts.pivot
+    place = stands_m(side.setup.kind) - swung @ parts.pivot
     angles = turned(side.shaft_rad)
     return seen(parts.swinging, without_shadows(figure), _camera(room), turn=swung, place_m=place, angles=angles)
 
 
-def _arrows(side: BenchEngineView, view: BenchView, room: Rect, figure: Figure, *, unit: float) -> list[Shape]:
-    """Return the visitor's push, and how the nose moves, from where the nose is."""
-    camera, parts = _camera(room), bench(figure, side.setup)
-    nose = turn(side) @ (np.array(figure.hub) - parts.pivot) + STANDS_M[side.setup.kind]
-    who = side.setup.kind
+def _nose(side: BenchEngineView, room: Rect, figure: Figure) -> Point:
+    """Return where the end of a nose is seen [px]."""
+    parts, camera = bench(figure, side.setup), _camera(room)
+    place = turn(side) @ (parts.nose - parts.pivot) + stands_m(side.setup.kind)
+    ((x, y),) = camera.project(camera.seen(place[None, :])).tolist()
+    return x, y
+
+
+def _moves(
+    side: BenchEngineView, view: BenchView, at: Point, half: Rect, *, language: str, layout: Layout
+) -> list[Shape]:
+    """Return the mark of a nose with its name, or the push against it and how it moves, two arrows with theirs."""
+    unit, who = layout.unit, side.setup.kind
+    push, answer = complex(view.push_right, view.push_up), complex(side.right_rate, side.up_rate)
     shapes: list[Shape] = []
-    for role, up, right in (("ink", view.push_up, view.push_right), (who, side.up_rate, side.right_rate)):
-        share = math.hypot(up, right)
+    for key, role, move, way in (("you_push", "ink", push, -1.0), ("it_answers", who, answer, 1.0)):
+        share = abs(move)
         if share < LEAST_SHARE:
             continue
-        reach = REACH_M * min(1.0, MOST_SHARE / share)
-        points = np.stack([nose, nose + np.array([0.0, right * reach, -up * reach])])
-        start, end = map(tuple, camera.project(camera.seen(points)).tolist())
-        shapes += [*arrow(start, end, "keyline", unit, over=4.0), *arrow(start, end, role, unit)]
-        if role == HOLLOW:
-            shapes += arrow(start, end, "keyline", unit, over=-2.4)
-    return shapes
+        reach = way * REACH * unit * (0.5 + 0.5 * layout.font) * (0.5 + 0.5 * min(share, MOST_SHARE)) / share
+        end = (at[0] + reach * move.real, at[1] - reach * move.imag)
+        shapes += edged(at, end, role, unit) if way > 0.0 else edged(end, at, role, unit)
+        if share >= TOLD_SHARE:
+            shapes += _named(say(language, f"bench.{key}"), at, end, role, way=way, half=half, layout=layout)
+    if not shapes:
+        above = (at[0], at[1] - 10 * unit)
+        words = say(language, "bench.nose")
+        shapes = _named(words, (at[0] - unit, above[1]), above, who, way=1.0, half=half, layout=layout)
+    mark = [Disc(*at, 12 * unit, "keyline"), Disc(*at, 9 * unit, who)]
+    return [*shapes, *mark, *([Disc(*at, 5 * unit, "keyline")] if who == HOLLOW else [])]
+
+
+def _named(words: str, at: Point, end: Point, role: str, *, way: float, half: Rect, layout: Layout) -> list[Shape]:
+    """Return the name of an arrow at its far end: above or right of it for an answer, below or left for a push."""
+    unit = layout.unit
+    long, tall = wide(words, unit * layout.font), 30 * unit * layout.font
+    level = abs(end[0] - at[0]) > abs(end[1] - at[1])
+    x = end[0] if level else end[0] + way * (22 * unit + 0.5 * long)
+    y = end[1] - way * (20 * unit + 0.5 * tall) if level else end[1]
+    left = min(max(x - 0.5 * long, half.x), half.right - long)
+    top = min(max(y - 0.5 * tall, half.y), half.bottom - tall)
+    return tag(Rect(left, top, long, tall), words, unit, ground=role)
 
 
 def _titles(language: str, sides: tuple[BenchEngineView, ...], free: Rect, layout: Layout) -> list[Shape]:

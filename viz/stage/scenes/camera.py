@@ -9,8 +9,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from numpy.typing import NDArray
 
     from viz.stage.shapes import Point, Rect
@@ -43,11 +41,13 @@ class Camera:
         """Return where seen points fall on the window, shape (N, 2); the depth must be above nothing [px]."""
         return np.asarray(seen_m[:, 1:] * (self.focal_px / seen_m[:, :1]) + self.centre)
 
-    def far(self, directions: Sequence[tuple[float, float, float]]) -> list[Point | None]:
-        """Return where directions fall on the sky, None for each out of sight."""
-        seen = np.asarray(directions, float).reshape(-1, 3) @ self.basis.T
-        flat = self.project(np.where(seen[:, :1] < LEAST_AHEAD, 1.0, seen)).tolist()
-        return [(x, y) if ahead else None for (x, y), ahead in zip(flat, seen[:, 0] >= LEAST_AHEAD, strict=True)]
+    def far(self, direction: NDArray[np.float64]) -> Point | None:
+        """Return where a direction, north, east, down, falls on the sky, None where it is out of sight."""
+        seen = self.basis @ direction
+        if seen[0] < LEAST_AHEAD:
+            return None
+        ((x, y),) = self.project(seen[None, :]).tolist()
+        return x, y
 
     @property
     def horizon_y(self) -> float:

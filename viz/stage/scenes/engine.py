@@ -12,9 +12,9 @@ import numpy as np
 from viz.stage import readings
 from viz.stage.controls import MIDDLE
 from viz.stage.palette import HOLLOW
+from viz.stage.scenes.arrows import arrow
 from viz.stage.scenes.camera import studio
 from viz.stage.scenes.schematic import fixed, rotary
-from viz.stage.scenes.turning import arrow
 from viz.stage.scenes.whirl import whirl
 from viz.stage.shapes import Block, Clip, Facets, Layer, Line, Polygon, Rect, Shape, Text, Veil
 from viz.stage.solid.nose import nose, turned
@@ -58,8 +58,11 @@ BLURRED: Final = ((0.06, 0.3, 0.2), (0.3, 0.93, 0.16), (0.93, 1.0, 0.34))
 """Rings in which what is too quick for the eye is drawn: from and to over the radius, opacity."""
 AHEAD_M: Final = (0.12, 0.0, 0.0)
 """Where arrows and what is blurred stand, from the hub. [m]"""
-INSIDE: Final = 0.27
-"""Height of the drawing of what is inside, over that of the picture."""
+INSIDE: Final = 0.44, 0.42
+"""Height of the drawing of what is inside, at most: over that of the picture, and over the width of half of it."""
+LETTERS, LEGEND = 17.0, 15.0
+ROWS: Final = ((0.0, 0.36), (0.36, 0.36), (0.78, 0.22))
+"""Rows of what is told of an engine: from where and how high, over the height of all: weight, spin, its bar."""
 
 
 class _Side(NamedTuple):
@@ -202,38 +205,43 @@ def _bent(points: list[Point], unit: float) -> list[Shape]:
 def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Layout) -> list[Shape]:
     """Return over each nose what turns in it, and in the corner what is inside."""
     language, unit = snapshot.looks.language, layout.unit
-    size = INSIDE * free.h
+    size = min(INSIDE[0] * free.h, INSIDE[1] * 0.5 * free.w)
     tall = _title_high(layout)
     shapes: list[Shape] = []
     for side, half in zip(sides, layout.row(free, (1.0, 1.0)), strict=True):
         title = Rect(half.x + 6 * unit, half.y + 6 * unit, half.w - 12 * unit, tall)
         left = half.x + 8 * unit if side.kind == "rotary" else half.right - 8 * unit - size
         inside = Rect(left, free.bottom - size - 8 * unit, size, size)
+        legend = 2.4 * LEGEND * unit * layout.font
+        plate = inside._replace(y=inside.y - legend, h=size + legend)
+        words = say(language, "engine.legend")
         parts = (rotary if side.kind == "rotary" else fixed)(side.engine, inside, side.blur, unit * size / 400.0)
         shapes += [
             Block(title, "tag"),
             Text(title, say(language, f"engine.{side.kind}"), side.kind, 20 * unit, "center", bold=True),
-            Block(inside, "tag"),
-            Block(inside, "panel_edge", rim=unit),
+            Block(plate, "tag"),
+            Block(plate, "panel_edge", rim=unit),
+            Text(plate._replace(h=legend).inset(2 * unit), words, "ink", LEGEND * unit, "center"),
             Clip(inside, tuple(parts)),
         ]
     return shapes
 
 
 def _momentum(snapshot: Snapshot, side: _Side, foot: Rect, layout: Layout, *, most: float) -> Clip:
-    """Return the bar of the angular momentum, both engines to one scale, and its reading."""
+    """Return how heavy what turns is, and its angular momentum in words and as a bar, both engines to one scale."""
     unit, language = layout.unit, snapshot.looks.language
     inner = foot.inset(4 * unit)
-    rows = [
-        inner._replace(y=inner.y + inner.h * start, h=inner.h * tall) for start, tall in ((0.0, 0.66), (0.74, 0.22))
-    ]
+    upper, lower, bar = (inner._replace(y=inner.y + inner.h * start, h=inner.h * tall) for start, tall in ROWS)
     size = side.engine.angular_momentum_kg_m2_s
-    words = say(language, "engine.wheels", wheels=readings.wheels(size))
+    mass_kg = side.engine.setup.turning_mass_kg
+    wheels = say(language, "engine.wheels", wheels=readings.wheels(size))
+    weight = "" if math.isnan(mass_kg) else say(language, "engine.turns", mass=readings.mass(mass_kg, snapshot.looks))
     items = (
         Block(foot, "back"),
-        Text(rows[0], words, side.kind, 18 * unit, bold=True),
-        Block(rows[1], "track"),
-        Block(rows[1], "panel_edge", rim=unit),
-        Block(rows[1]._replace(w=rows[1].w * abs(size) / most), side.kind, rim=4 * unit * (side.kind == HOLLOW)),
+        Text(upper, weight, side.kind, LETTERS * unit, bold=True),
+        Text(lower, wheels, side.kind, LETTERS * unit, bold=True),
+        Block(bar, "track"),
+        Block(bar, "panel_edge", rim=unit),
+        Block(bar._replace(w=bar.w * abs(size) / most), side.kind, rim=4 * unit * (side.kind == HOLLOW)),
     )
     return Clip(foot, items, still=True)

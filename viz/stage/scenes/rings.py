@@ -9,11 +9,14 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from sim.units.text import fixed
+from viz.stage import readings
 from viz.stage.attitude import axes
 from viz.stage.controls import MIDDLE
 from viz.stage.palette import HOLLOW
+from viz.stage.scenes.arrows import edged
 from viz.stage.scenes.camera import NEAR_M, chase
-from viz.stage.scenes.turning import angles, arrow, country, propeller_disc, push, still_country, trail
+from viz.stage.scenes.noses import nose, push, sight
+from viz.stage.scenes.turning import angles, country, propeller_disc, still_country
 from viz.stage.shapes import Block, Clip, Rect, Shape, Text
 from viz.stage.solid.airplane import airplane
 from viz.stage.solid.view import seen
@@ -52,7 +55,7 @@ def draw(snapshot: Snapshot, view: RingsView, layout: Layout, figure: Figure) ->
     """Return the airplane among the rings with whose flight it is below it, or both flights compared."""
     looks = snapshot.looks
     if len(view.runs) > 1:
-        return [compared(looks, view.runs, layout)]
+        return [compared(snapshot, view.runs, layout)]
     whole, column = layout.beside(MIDDLE)
     unit = layout.unit
     tall = ROWS * 26 * unit * layout.font
@@ -85,12 +88,12 @@ def _picture(view: RingsView, camera: Camera, figure: Figure, layout: Layout, *,
     body = seen(among, figure, camera, turn=turn, angles=angles(plane))
     whirl = propeller_disc(camera, turn, figure)
     ahead = float((camera.eye_m @ turn)[0]) < figure.hub[0]
-    scale = view.couple_scale_n_m
+    pointed = nose(view.who, plane, camera, figure, scale_n_m=view.couple_scale_n_m)
     return [
         still_country(camera) if steady else country(camera, plane, turn, figure),
-        *trail(plane, camera, unit, who=view.who),
+        *sight(pointed, pointed.hub, unit),
         *((whirl, body) if ahead else (body, whirl)),
-        *push(plane, camera, turn, who=view.who, scale_n_m=scale, figure=figure, unit=unit, place_m=np.zeros(3)),
+        *push(pointed, unit),
         *(_pointer(left[0], plane, camera, unit) if left else ()),
     ]
 
@@ -144,19 +147,20 @@ def _pointer(ring: Ring, plane: AirplaneView, camera: Camera, unit: float) -> li
     edge = view.right if way > 0.0 else view.x
     y = view.y + 0.3 * view.h
     start, end = (edge - way * 90 * unit, y), (edge - way * 16 * unit, y)
-    return [*arrow(start, end, EDGE, unit, over=4.0), *arrow(start, end, NEXT, unit)]
+    return edged(start, end, NEXT, unit)
 
 
-def compared(looks: Looks, runs: tuple[Run, ...], layout: Layout) -> Clip:
+def compared(snapshot: Snapshot, runs: tuple[Run, ...], layout: Layout) -> Clip:
     """Return both flights in one picture: work of feet and hand and the wander of the nose, a bar for each engine."""
-    room, unit = layout.stage, layout.unit
+    room, unit, looks = layout.stage, layout.unit, snapshot.looks
+    pace = readings.pace(snapshot.pace, looks.language)
     inner = room.inset(14 * unit)
     tall = (104.0 if layout.upright else 64.0) * layout.font
     head, *rows = layout.column(inner, (tall, *(-1.0 for _ in BARS)))
     shapes: list[Shape] = [Block(room, "tag")]
     for place, run in zip(layout.row(head, (1.0, 1.0)), runs, strict=True):
         name, count = layout.column(place, (-2.0 if layout.upright else -1.0, -1.0))
-        rings = say(looks.language, "rings.count", through=run.through, rings=run.rings)
+        rings = say(looks.language, "rings.flown", through=run.through, rings=run.rings, pace=pace)
         shapes += [
             Text(name, say(looks.language, f"turning.{run.who}"), run.who, LETTERS * unit, "left", bold=True),
             Text(count, rings, "ink_quiet", SMALL * unit),

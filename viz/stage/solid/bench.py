@@ -26,12 +26,17 @@ RING_ROOM: Final = 1.14
 """Radius of the ring of the gimbal over the reach of the cylinders."""
 
 
+POINTER_M: Final = 1.0
+"""Length of the rod ahead of the hub, at whose end a visitor sees where the nose points. [m]"""
+
+
 class Bench(NamedTuple):
-    """What stands and what swings, and about which point, in body axes from the centre of gravity [m]."""
+    """What stands and what swings, about which point, and the end of its nose, in body axes from the CG [m]."""
 
     still: Solid
     swinging: Solid
     pivot: Numbers
+    nose: Numbers
 
 
 @lru_cache(maxsize=4)
@@ -43,9 +48,12 @@ def bench(figure: Figure, setup: EngineSetup) -> Bench:
     swinging.hinge(SHAFT, axis, (1.0, 0.0, 0.0))
     body_of_revolution(swinging, axis, [(back - 0.3, 0.03), (back - 0.28, 0.07), (back + 0.1, 0.07)], "steel_dark")
     add_engine(swinging, swinging, figure, setup)
+    hub = np.array(figure.hub)
+    nose = hub + np.array([POINTER_M, 0.0, 0.0])
+    swinging.rod(hub, nose, "brass", width_m=0.045, pieces=8)
     fixed_m = REACH * (setup.crank_radius_m + setup.rod_length_m)
     _gimbal(still, pivot, RING_ROOM * (figure.cylinders.outer_radius_m if setup.kind == "rotary" else fixed_m))
-    return Bench(still.solid(), swinging.solid(), pivot)
+    return Bench(still.solid(), swinging.solid(), pivot, nose)
 
 
 def _gimbal(builder: Builder, pivot: Numbers, radius_m: float) -> None:

@@ -17,9 +17,9 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
-ROUND: Final = 14
+ROUND: Final = 12
 """Faces round the fuselage."""
-RINGS, PLAIN_RINGS = 12, 5
+RINGS, PLAIN_RINGS = 9, 5
 """Rings of the fuselage from the firewall to the stern, and of its shape alone."""
 COWL_ROUND: Final = 22
 COWL_M: Final = 0.44

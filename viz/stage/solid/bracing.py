@@ -15,9 +15,9 @@ if TYPE_CHECKING:
     from viz.stage.solid.solid import Builder
 
 STRUT_M, WIRE_M, AXLE_M = 0.05, 0.008, 0.05
-PIECE_M: Final = 0.55
+PIECE_M: Final = 0.7
 """Rods are cut into pieces of about this length. [m]"""
-ROUND, PLAIN_ROUND = 14, 10
+ROUND, PLAIN_ROUND = 12, 10
 """Faces round a wheel, and round one of which the outline alone is seen."""
 TYRE_SHARE, TYRE_M = 0.74, 0.05
 """Radius of the cloth of a wheel over that of its tyre, and half the width of that. [m]"""

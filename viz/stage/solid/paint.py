@@ -19,8 +19,6 @@ if TYPE_CHECKING:
 
 WIDE_PX: Final = 1.7
 """Rods from this width on are drawn as bands."""
-GHOST: Final = 0.25
-"""Opacity of a ghost."""
 FAR_PX: Final = 20000.0
 
 
@@ -84,13 +82,12 @@ def _bands(facets: Facets) -> tuple[list[list[list[float]]], list[list[list[floa
 
 
 def paint_outline(surface: pygame.Surface, ghost: Outline, contrast: Contrast) -> None:
-    """Draw a ghost: its faces at one opacity wherever they overlap, its silhouette in full over a dark line."""
-    ink = colour(ghost.role, contrast)
-    _veiled(surface, ghost.faces, [(*(round(part * GHOST) for part in ink), round(255 * GHOST))] * len(ghost.faces))
+    """Draw the silhouette of a ghost over a dark line."""
     edges = np.clip(ghost.edges, -FAR_PX, FAR_PX).tolist()
-    for width, shown in ((4, colour("keyline", contrast)), (2, ink)):
+    for width, role in ((4, "keyline"), (2, ghost.role)):
+        ink = colour(role, contrast)
         for one, other in edges:
-            pygame.draw.line(surface, shown, one, other, width)
+            pygame.draw.line(surface, ink, one, other, width)
 
 
 def paint_veil(surface: pygame.Surface, veil: Veil, contrast: Contrast) -> None:
@@ -104,7 +101,7 @@ def paint_veil(surface: pygame.Surface, veil: Veil, contrast: Contrast) -> None:
 _SCRATCH: list[pygame.Surface] = []
 
 
-def _veiled(surface: pygame.Surface, polygons: Numbers, inks: list[tuple[int, ...]] | list[list[int]]) -> None:
+def _veiled(surface: pygame.Surface, polygons: Numbers, inks: list[list[int]]) -> None:
     """Draw polygons on a clear sheet, colours already multiplied by their opacity, and lay that over the picture."""
     if not len(polygons):
         return

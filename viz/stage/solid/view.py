@@ -109,7 +109,7 @@ def _keylines(solid: Solid, front: NDArray[np.intp], flat: Numbers, order: NDArr
 def outline(
     solid: Solid, camera: Camera, role: str, *, turn: Numbers, place_m: Numbers, angles: Mapping[str, float]
 ) -> Outline:
-    """Return a solid as a faint shape with its silhouette; arguments as for `seen`."""
+    """Return the silhouette of a solid; arguments as for `seen`."""
     flat = camera.project(camera.seen(solid.posed(angles).places @ turn.T + place_m))
     faces = flat[solid.place]
     across, down = faces[:, 2] - faces[:, 0], faces[:, 3] - faces[:, 1]
@@ -118,4 +118,4 @@ def outline(
     edge = np.flatnonzero((one != other) | (solid.edges.rim & one))
     thick = solid.rods[solid.rod_width > 0.02].reshape(-1, 3)
     rods = camera.project(camera.seen(thick @ turn.T + place_m)).reshape(-1, 2, 2)
-    return Outline(faces[front], np.concatenate([flat[solid.edges.ends[edge]], rods]), role)
+    return Outline(np.concatenate([flat[solid.edges.ends[edge]], rods]), role)

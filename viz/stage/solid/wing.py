@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
-RIB_M: Final = 0.75
+RIB_M: Final = 0.9
 """Between two ribs. [m]"""
 TIP: Final = ((0.7, 0.97), (0.42, 0.95), (0.2, 0.9), (0.07, 0.75), (0.0, 0.35))
 """Distance from the tip over the chord, where depth shrinks to this share."""

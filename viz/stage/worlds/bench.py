@@ -152,17 +152,17 @@ class BenchWorld(World):
         if abs(self._push) < FELT:
             away = max(abs(nose.angle_rad) for nose in self._noses) > AT_REST_RAD
             return (Caption("caption.bench_back"),) if away and not self._asked else (spins, ask)
-        if self._room(0) < FELT:
+        if min(map(self._room, range(2))) < FELT:
             return (Caption("caption.bench_end"),)
         words = self._words()
-        return (Caption("caption.bench_push", words=words), Caption("caption.bench_other")) if words else (spins,)
+        return (Caption("caption.bench_push", words=words),) if words else (spins,)
 
     def _words(self) -> dict[str, str]:
-        """Return the words for push and answer; none where they do not tell the moves."""
-        push, rate = self._push, self._noses[0].rate_rad_s
-        cause = (push.real, push.imag)
-        effect = (rate.real, rate.imag)
-        told = word(cause), word((rate.real, 0.0) if abs(push.imag) > abs(push.real) else (0.0, rate.imag))
-        if not rate or not (still(told[0], cause) and still(told[1], effect)):
+        """Return the words for push, which the stopped engine follows, and answer; none where they would be false."""
+        push, rate, other = self._push, *(nose.rate_rad_s for nose in self._noses)
+        level = abs(push.imag) > abs(push.real)
+        cause, effect = word((push.real, push.imag)), word((rate.real, 0.0) if level else (0.0, rate.imag))
+        moves = ((cause, push), (cause, other), (effect, rate))
+        if not (rate and all(still(said, (move.real, move.imag)) for said, move in moves)):
             return {}
-        return {"cause": f"effect.{told[0]}", "effect": f"cause.{told[1]}"}
+        return {"cause": f"effect.{cause}", "effect": f"effect.{effect}"}

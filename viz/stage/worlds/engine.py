@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 STEADY_SHARE = 0.4
 """Of the pace picked, where little motion is asked for."""
+SAID_S = 6.0
+"""Of two sentences that are true at once each has its turn for so long [s]."""
 ROTARY, FIXED = "rotary_spin_rad_s", "fixed_spin_rad_s"
 
 
@@ -85,6 +87,13 @@ class EngineWorld(World):
             return Caption("caption.engine_fast")
         sizes = [abs(self._picture(name).angular_momentum_kg_m2_s) for name in (ROTARY, FIXED)]
         if sizes[0] > 0.0 and sizes[1] > 0.0:
-            key = "caption.engine_ratio" if sizes[0] >= sizes[1] else "caption.engine_less"
+            more = sizes[0] >= sizes[1]
+            if (
+                more
+                and abs(self.spin_rad_s(ROTARY)) < abs(self.spin_rad_s(FIXED))
+                and self._now_s % (2 * SAID_S) < SAID_S
+            ):
+                return Caption("caption.engine_why")
+            key = "caption.engine_ratio" if more else "caption.engine_less"
             return Caption(key, {"ratio": f"{max(sizes) / min(sizes):.1f}"})
         return Caption("caption.engine_still")

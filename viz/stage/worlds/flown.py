@@ -1,9 +1,8 @@
-"""One airplane of the pair: its last two states and where its nose has pointed."""
+"""One airplane of the pair: its last two states, and who flies it."""
 
 from __future__ import annotations
 
 import math
-from collections import deque
 from enum import Enum
 from typing import TYPE_CHECKING
 
@@ -18,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from sim.live.flight import FlightReading, Flyer
-    from viz.stage.attitude import Vector
+    from viz.stage.snapshot import Quaternion
 
     Stick = tuple[float, float, float, float]
 
@@ -31,10 +30,6 @@ class Hand(Enum):
     NOBODY = "nobody"
     VISITOR = "visitor"
     RECOVERY = "recovery"
-
-
-TRAIL_MARKS = 120
-TRAIL_EVERY_S = 0.1
 
 
 LET_GO = (0.0, 0.0, 0.0, 0.0)
@@ -60,8 +55,6 @@ class Flown:
         self.state = self.before = ready.start if ready else flyer.start
         self.hand = Hand.SCRIPT if ready else Hand.PILOT
         self._later = pilot_step(flyer, ready.wanted if ready else self._laws[self.hand], STEP_S)
-        self._trail: deque[Vector] = deque(maxlen=TRAIL_MARKS)
-        self._next_mark_s = 0.0
         self._read: FlightReading | None = None
 
     def take(self, hand: Hand) -> None:
@@ -77,9 +70,6 @@ class Flown:
         """Fly one fixed step from `time_s`."""
         self.before, self.state = self.state, self._later(time_s, self.state)
         self._read = None
-        if time_s >= self._next_mark_s:
-            self._next_mark_s = time_s + TRAIL_EVERY_S
-            self._trail.append(axes(self._attitude(1.0))[0])
 
     def lost(self) -> bool:
         """Tell whether the flight is over: in the ground, or where the equations do not hold."""
@@ -97,7 +87,12 @@ class Flown:
         """Tell whether a recovery is over."""
         return level(self._flyer, self.state)
 
-    def _attitude(self, blend: float) -> tuple[float, float, float, float]:
+    @property
+    def attitude(self) -> Quaternion:
+        """Its attitude now, body to earth."""
+        return self._attitude(1.0)
+
+    def _attitude(self, blend: float) -> Quaternion:
         e0, e1, e2, e3 = self.before[3:7]
         f0, f1, f2, f3 = self.state[3:7]
         return between((e0, e1, e2, e3), (f0, f1, f2, f3), blend)
@@ -111,7 +106,7 @@ class Flown:
     @property
     def heading_rad(self) -> float:
         """Where the nose points now, from north, right positive [rad]."""
-        return heading(axes(self._attitude(1.0))[0])
+        return heading(axes(self.attitude)[0])
 
     def view(self, blend: float) -> AirplaneView:
         """Return the airplane at a share `blend` of the way between its last two states."""
@@ -128,7 +123,6 @@ class Flown:
             elevator_share=-read.elevator_share,
             aileron_share=-read.aileron_share,
             rudder_share=-read.rudder_share,
-            trail=tuple(self._trail),
             spin_rad_s=read.spin_rad_s,
             throttle=read.throttle,
             beyond=bool(read.beyond),

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.live.assisted import BANK_RATE_RAD_S, MOST_BANK_RAD, together
 from sim.live.flight import SCRIPTS, full_arrow_n_m
-from viz.stage.attitude import angle_towards, on_picture
+from viz.stage.attitude import angle_towards, bank, on_picture
 from viz.stage.clock import StepClock
 from viz.stage.dials import Range
 from viz.stage.flashes import eased
@@ -90,9 +90,10 @@ class TurningWorld(World):
         self._narrator.reset()
 
     def _take_over(self) -> None:
-        """End a maneuver: the visitor, or the pilots for him, go on from where the airplanes are."""
+        """End a maneuver: the visitor, or the pilots for him, go on from where the airplanes are, at the bank there."""
         if self.script:
             self.script = ""
+            self._told_rad = min(max(bank(self._pair[0].attitude), -MOST_BANK_RAD), MOST_BANK_RAD)
             self._take(Hand.VISITOR if self.full else Hand.PILOT)
 
     def let_go(self) -> None:

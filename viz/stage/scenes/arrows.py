@@ -1,0 +1,38 @@
+"""Arrows that a visitor sees from afar: full for the rotary, hollow for the fixed engine, with a dark edge."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from viz.stage.palette import HOLLOW
+from viz.stage.shapes import Line, Polygon, Shape
+
+if TYPE_CHECKING:
+    from viz.stage.shapes import Point
+
+
+def edged(start: Point, end: Point, role: str, unit: float) -> list[Shape]:
+    """Return an arrow with its dark edge; that of the fixed engine is hollow."""
+    core = arrow(start, end, "keyline", unit, over=-2.4) if role == HOLLOW else []
+    return [*arrow(start, end, "keyline", unit, over=4.0), *arrow(start, end, role, unit), *core]
+
+
+def arrow(start: Point, end: Point, role: str, unit: float, *, over: float = 0.0) -> list[Shape]:
+    """Return an arrow from one point to another with a head that a visitor sees from afar.
+
+    Its edge is moved out by `over` units; one moved in is the core of a hollow arrow, none of which is left in a short
+    one.
+    """
+    along_x, along_y = end[0] - start[0], end[1] - start[1]
+    length = math.hypot(along_x, along_y) or 1.0
+    ux, uy = along_x / length, along_y / length
+    over *= unit
+    head = min(26 * unit, 0.7 * length)
+    neck = (end[0] - ux * head, end[1] - uy * head)
+    half = 0.62 * head + 1.5 * over
+    if half <= 0.0:
+        return []
+    tip, base = (end[0] + 1.5 * over * ux, end[1] + 1.5 * over * uy), (neck[0] - over * ux, neck[1] - over * uy)
+    corners = (tip, (base[0] - uy * half, base[1] + ux * half), (base[0] + uy * half, base[1] - ux * half))
+    return [Line((start, neck), role, (9 * unit) + 1.6 * over), Polygon(corners, role)]
