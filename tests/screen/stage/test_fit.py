@@ -88,6 +88,31 @@ def test_nothing_is_clipped_hidden_or_small_in_a_few_looks(sessions, stage, scen
         assert wrong(session, stage, size) == [], (language, size, font)
 
 
+@pytest.mark.parametrize("script", ["pull", "reversal"])
+def test_labels_of_gap_and_push_meet_nothing_as_they_move(session, stage, script):
+    session.turning.perform(script)
+    told = set()
+    for (size, font), language in itertools.product(FEW[1:], ("english", "german")):
+        later(session, 1.0)
+        session.looks = Looks(language, font=font)
+        assert wrong(session, stage, size) == [], (language, size, font)
+        snapshot = session.snapshot()
+        drawn = draw(snapshot, layout(*size, snapshot.looks.font_scale), stage.figure, size)
+        told |= {text.text for text in texts(drawn) if text.role == "on_colour"}
+    assert told & {say(language, "turning.gap") for language in languages()}
+    assert told & {say(language, "turning.spin_pushes") for language in languages()}
+
+
+@pytest.mark.parametrize("push", [(1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (0.0, 0.0)])
+def test_names_of_the_arrows_on_the_bench_meet_nothing(session, stage, push):
+    session.to_bench(True)
+    session.stick(*push)
+    later(session, 3.0)
+    for language, (size, font) in itertools.product(languages(), FEW[1:]):
+        session.looks = Looks(language, font=font)
+        assert wrong(session, stage, size) == [], (language, size, font)
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize(("scene", "state"), STATES)
 def test_nothing_is_clipped_hidden_or_small_in_any_look(sessions, stage, scene, state):

@@ -47,7 +47,6 @@ class Flown {
     this.look();
   }
   look() { this.kernel.outlook(this.state, this.seen); }
-  nose() { return noseOf(this.state); }
   get heading() { return headingOf(this.state); }
   upset() { const [bank, descent, speed, , beyond] = this.seen; return Math.abs(bank) > DATA.flight.upset_bank || Math.abs(descent) > DATA.flight.upset_path * speed || beyond > 0; }
   level() { const [bank, descent, , , beyond] = this.seen; return Math.abs(bank) < DATA.flight.level_bank && Math.abs(descent) < DATA.flight.level_descent && beyond <= 0; }

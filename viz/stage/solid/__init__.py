@@ -1,1 +1,1 @@
-"""The airplane as a solid of some two thousand faces, and how it is lit and seen."""
+"""The airplane as a solid of some thousand faces, and how it is lit and seen."""
