@@ -15,6 +15,7 @@ import tempfile
 import time
 import tomllib
 from collections import defaultdict
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,7 +23,7 @@ from mutants import Mutant, mutants_of
 from trial import Outcome, copy_of, passes, preload, tried
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
 ROOT = Path(__file__).parents[2]
 NUMBERS = ("sim", "viz/sheets", "viz/figures", "viz/drawings", "viz/files", "viz/page", "viz/report")
@@ -42,7 +43,7 @@ def main(words: Sequence[str]) -> int:
     preload()
     with tempfile.TemporaryDirectory() as place:
         tree = copy_of(ROOT, Path(place))
-        found = dict(_judged(tree, _chosen(given), ends=ends, whole=bool(given.paths)))
+        found = dict(_judged(tree, islice(_chosen(given), given.most), ends=ends, whole=bool(given.paths)))
     return _told(found)
 
 
@@ -56,26 +57,34 @@ def _parsed(words: Sequence[str]) -> argparse.Namespace:
     return parser.parse_args(words)
 
 
-def _chosen(given: argparse.Namespace) -> list[Mutant]:
-    """Return mutants of changed lines, then of all the rest, each in an order that the seed gives."""
+def _chosen(given: argparse.Namespace) -> Iterator[Mutant]:
+    """Yield mutants of changed lines, then of all the rest, each in an order that the seed gives."""
     files = sorted(
         path.relative_to(ROOT).as_posix()
         for room in given.paths or NUMBERS
         for path in ([ROOT / room] if (ROOT / room).is_file() else (ROOT / room).rglob("*.py"))
     )
-    changed = _changed(given.since) if given.since else {}
     draw = random.Random(given.seed)
+    changed = _changed(given.since) if given.since else {}
     touched = [one for path in files if path in changed for one in mutants_of(ROOT, path) if one.line in changed[path]]
     draw.shuffle(touched)
-    draw.shuffle(files)
-    sampled = files if given.paths else files[:SAMPLED_FILES]
-    others = sorted({one for path in sampled for one in mutants_of(ROOT, path)} - set(touched))
-    draw.shuffle(others)
-    return [*touched, *others][: given.most]
+    yield from touched
+    yield from (one for one in _drawn(files, draw) if one not in touched)
 
 
-SAMPLED_FILES = 20
-"""Files of which a sample over everything is drawn, so that it need not read them all."""
+def _drawn(files: list[str], draw: random.Random) -> Iterator[Mutant]:
+    """Yield all mutants by chance, a file by its length: only those of files drawn are made."""
+    lengths = {path: len((ROOT / path).read_bytes()) for path in files}
+    left: dict[str, list[Mutant]] = {}
+    while lengths:
+        (path,) = draw.choices(list(lengths), list(lengths.values()))
+        if path not in left:
+            left[path] = mutants_of(ROOT, path)
+            draw.shuffle(left[path])
+        if left[path]:
+            yield left[path].pop()
+        else:
+            del lengths[path]
 
 
 def _changed(since: str) -> dict[str, set[int]]:
@@ -94,7 +103,7 @@ def _changed(since: str) -> dict[str, set[int]]:
 
 
 def _judged(
-    tree: Path, mutants: list[Mutant], *, ends: float | None, whole: bool
+    tree: Path, mutants: Iterable[Mutant], *, ends: float | None, whole: bool
 ) -> Iterator[tuple[Mutant, Outcome | str]]:
     """Yield what became of each mutant; the tests of each file, of a sample those of its first, must pass as it is."""
     sound: dict[str, bool] = {}

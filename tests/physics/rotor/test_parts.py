@@ -41,6 +41,8 @@ def test_a_rotary_is_the_sum_of_its_parts():
     assert parts["cylinders"].polar_inertia_kg_m2 == pytest.approx(9 * 6.0 * 0.36**2)
     assert parts["crankcase"].polar_inertia_kg_m2 == pytest.approx(0.5 * 40.0 * 0.2**2)
     assert parts["pistons"].polar_inertia_kg_m2 == pytest.approx(9 * 1.1 * 0.29**2)
+    masses = {name: part.mass_kg for name, part in parts.items()}
+    assert masses == pytest.approx({"cylinders": 54.0, "crankcase": 40.0, "pistons": 9.9, "rods": 8.1})
     assert momentum_inertia(parts.values()) == pytest.approx(sum(p.polar_inertia_kg_m2 for p in parts.values()))
 
 

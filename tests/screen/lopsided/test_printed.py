@@ -247,6 +247,22 @@ def test_windows_open_with_the_cam_and_rounds_pass_a_lead_later(said, told):
         assert line[4] == (f"{clear:.1f}" if clear > 0.0 else "strikes")
 
 
+def test_a_gun_to_the_left_stands_before_or_behind_the_vertical_as_the_propeller_turns(told):
+    """Its line crosses the disc 4.5 in to the left, less 54 in of 160 yd: clockwise, a blade is there before it is up.
+
+    The cam opens 21° before blade 1 stands straight up: from the line it is that less or more the lean.
+    """
+    across = 4.5 * (1.0 - 54.0 / (160.0 * 36.0))
+    lean = math.degrees(math.atan2(across, 16.4))
+    assert lean == pytest.approx(15.2, abs=0.1)
+    rows = told("windows", "--set", "cam.opens_from=vertical")["rows"]
+    assert {row["rotation"] for row in rows} == {"clockwise", "anticlockwise"}
+    for row in rows:
+        opens = -21.0 + (lean if row["rotation"] == "clockwise" else -lean)
+        first = row["windows_deg"][0]["from_deg"]
+        assert (first - opens + 60.0) % 120.0 - 60.0 == pytest.approx(0.0, abs=1e-6)
+
+
 def test_the_interval_of_counted_strikes_is_that_of_scores(told):
     """Its ends are the shares p from which what was counted is 1.96 standard deviations √(p(1−p)/n) away."""
     found = told(
