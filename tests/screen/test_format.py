@@ -5,7 +5,7 @@ import pytest
 
 from viz.sheets.blocks import Value
 from viz.sheets.format import amount, shown, significant
-from viz.sheets.text import text_of
+from viz.sheets.text import text_of, without_exponent
 
 
 @pytest.mark.parametrize(
@@ -55,3 +55,19 @@ def test_three_digits(value, text):
 def test_a_number_is_no_finer_than_its_band(value, text):
     """Two digits of half a band that begins with 10 to 35, one of another; as many as ± has."""
     assert text_of(value, "us") == text
+
+
+@pytest.mark.parametrize(
+    ("value", "digits", "text"),
+    [
+        (5.3312e-5, 3, "0.0000533"),
+        (-5.3312e-5, 2, "-0.000053"),
+        (3.25e-9, 3, "0.00000000325"),
+        (3.25e-10, 3, "3.25e-10"),
+        (102.44, 2, "100"),
+        (1234567.0, 3, "1230000"),
+        (-0.0, 3, "0"),
+    ],
+)
+def test_a_plain_number_has_its_decimals_down_to_a_thousand_millionth(value, digits, text):
+    assert without_exponent(value, digits) == text

@@ -22,6 +22,8 @@ def test_places_are_distances_from_the_centre_of_gravity_in_stations(airplane):
         flying, mass, chord = known.airplane(name), known.flown_mass(name), known.mean_chord
         point_m = mass.cg_station_m + margins(flying).neutral_point_m
         assert chord.station_m(found.neutral_point_percent_mac / 100.0) == pytest.approx(point_m, abs=1e-12)
+        error_m = margins(flying).neutral_point_error_m
+        assert found.neutral_point_error_percent_mac == pytest.approx(error_m / chord.chord_m * 100.0)
         assert found.static_margin_percent_mac == pytest.approx(
             found.neutral_point_percent_mac - found.cg_percent_mac, abs=1e-9
         )

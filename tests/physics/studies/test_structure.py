@@ -233,3 +233,14 @@ def test_a_wing_without_the_table():
     with pytest.raises(InputError) as caught:
         study.structure(model(scenario))
     assert str(caught.value) == "structure: is missing: the table with category, spars, struts and wires"
+
+
+@AIRPLANES
+def test_every_member_is_told_of_the_right_half(airplane):
+    """Whichever side has the least margin: no wire or strut ends farther left than the other end is right."""
+    members = answer("structure", airplane).members
+    assert members
+    for member in members:
+        (_, out, _), (_, other_out, _) = member.ends_m
+        assert out + other_out >= 0.0
+        assert out > 0.0 or other_out > 0.0
