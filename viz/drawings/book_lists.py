@@ -9,7 +9,7 @@ from sim.display.assembly.stock import stock
 from sim.units.convert import mm
 from viz.drawings import wiring
 from viz.drawings.flat_parts import cut_parts
-from viz.drawings.items import buying_list, called, items
+from viz.drawings.items import bought_for, buying_list, called, items, key, numbers
 from viz.drawings.lengths import dimension, dimension_text, shop_length, units_of
 from viz.drawings.raw_stock import bar_table, made_from, soft_table
 from viz.drawings.stock_sheets import grade_table, sheet_table, stock_sheets
@@ -30,6 +30,7 @@ BALANCE_N = 5.0
 """Spring balances are sold in steps of this. [N]"""
 DRILLED_M = 0.0165
 """Holes narrower than this are drilled. [m]"""
+BOUGHT = "Bought ready; washers and nuts are of the items that their screws are, – is for the wiring and the workshop"
 MASS = {"si": "kg", "us": "lb"}
 
 
@@ -59,12 +60,14 @@ def buying(
 ) -> Iterator[str]:
     """Yield what is bought ready, and the plate, board, sheet of a size and bar that the rest is cut from."""
     yield "= Buying list"
-    said = called(assembly)
+    said, of = called(assembly), bought_for(assembly)
     bought = *buying_list(assembly), *wiring.bought(exhibit, assembly)
-    wanted = ((str(number), said.get(standard, ""), standard) for standard, number in bought)
-    yield pages.markup([rows("Bought ready", ["number", "part", "designation"], wanted)])
+    wanted = ((of.get(standard, "–"), str(number), said.get(standard, ""), standard) for standard, number in bought)
+    yield pages.markup([rows(BOUGHT, ["item", "number", "part", "designation"], wanted)])
+    found = numbers(assembly)
     stock: list[tuple[Cell, ...]] = [
         (
+            str(found[key(one.part)]),
             one.file,
             str(one.quantity),
             one.part.material,
@@ -74,7 +77,7 @@ def buying(
         )
         for one in cut_parts(exhibit)
     ]
-    heads = ["file", "number", "material", "thickness", "width", "height", "made from"]
+    heads = ["item", "file", "number", "material", "thickness", "width", "height", "made from"]
     yield pages.markup([rows("To cut from plate, board or sheet", heads, stock)])
     sheets = stock_sheets(cut_parts(exhibit), (mm(stock_m[0]), mm(stock_m[1])), assembly.hardware)
     bought_as = sheet_table(sheets, assembly.hardware), bar_table(assembly), soft_table(assembly)

@@ -10,7 +10,7 @@ from sim.display.assembly.data import Fastener
 from sim.display.assembly.screws import WOOD
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from sim.display.assembly.data import Assembly, Part
 
@@ -95,15 +95,27 @@ def _item(number: int, each: Part | Fastener, quantity: int, mass_kg: float) -> 
 
 def buying_list(assembly: Assembly) -> tuple[tuple[str, int], ...]:
     """Return the designation and the number of everything that is bought ready, washers and nuts too, no stock."""
-    wanted: dict[str, int] = {}
+    return tuple(Counter(standard for standard, _ in _bought(assembly)).items())
+
+
+def bought_for(assembly: Assembly) -> dict[str, str]:
+    """Return for which items each designation of the buying list is bought, as their numbers."""
+    of: dict[str, dict[int, None]] = {}
+    for standard, number in _bought(assembly):
+        of.setdefault(standard, {})[number] = None
+    return {standard: ", ".join(map(str, found)) for standard, found in of.items()}
+
+
+def _bought(assembly: Assembly) -> Iterator[tuple[str, int]]:
+    """Yield designation and item number of every piece that is bought ready."""
+    found = numbers(assembly)
     for part in assembly.parts:
         if part.standard and not part.made:
-            wanted[part.standard] = wanted.get(part.standard, 0) + 1
+            yield part.standard, found[key(part)]
     for screw in assembly.fasteners:
         nuts = () if _no_nut(screw) else (screw.nut,)
         for standard in (screw.standard, *screw.washers, *nuts):
-            wanted[standard] = wanted.get(standard, 0) + 1
-    return tuple(wanted.items())
+            yield standard, found[key(screw)]
 
 
 def called(assembly: Assembly) -> dict[str, str]:
