@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.units.convert import mm
 from viz.drawings.hidden_lines import above, front, side, visible
+from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.marks import EDGE_MM, Note, Stroke, box_of, dimension, shifted
-from viz.drawings.section_view import section
 from viz.drawings.view import SCALES, View
 
 if TYPE_CHECKING:
@@ -15,10 +14,8 @@ if TYPE_CHECKING:
 
     from sim.display.assembly.data import Assembly
     from viz.drawings.marks import Box, Mark, Point
+    from viz.sheets.format import Units
 
-BEYOND_MM = 12.0
-"""How far the section reaches above and below the base. [mm]"""
-WORDS = "Section A-A by the plane of the shafts, seen from the left."
 APART_MM = 22.0
 """Between the views. [mm]"""
 FIRST = "First-angle projection (ISO 128): view from the left at the right of the front view, from above below it."
@@ -50,11 +47,12 @@ def _composed(seen: tuple[list[Stroke], ...], scale: float, *, first: bool) -> I
     up = 0.0, (face[1] - plan[3] - APART_MM if first else face[3] - plan[1] + APART_MM)
     yield from (shifted(one, across) for one in drawn[1])
     yield from (shifted(one, up) for one in drawn[2])
-    yield from _sizes(_bare(face), scale)
+    units = units_of("metric" if first else "inch")
+    yield from _sizes(_bare(face), scale, units)
     low = face[1] - 8.0 if not first else face[3] + 8.0
     flank = _bare((flank[0] + across[0], flank[1], flank[2] + across[0], flank[3]))
     deep = (flank[2] - flank[0]) / scale
-    yield from dimension((flank[0], low), (flank[2], low), _length(deep))
+    yield from dimension((flank[0], low), (flank[2], low), _length(deep, units))
     yield from (Stroke([(0.0, face[1] - 4.0), (0.0, face[3] + 4.0)], "centre"),)
     yield from (Note("A", (0.0, end), "thin", 2.5) for end in (face[1] - 6.5, face[3] + 6.5))
 
@@ -64,25 +62,12 @@ def _bare(box: Box) -> Box:
     return box[0] + EDGE_MM, box[1] + EDGE_MM, box[2] - EDGE_MM, box[3] - EDGE_MM
 
 
-def _sizes(face: Box, scale: float) -> Iterator[Mark]:
+def _sizes(face: Box, scale: float, units: Units) -> Iterator[Mark]:
     left, low, right, high = face
-    wide = dimension((left, high + 12.0), (right, high + 12.0), _length((right - left) / scale), along_mm=12.0)
+    wide = dimension((left, high + 12.0), (right, high + 12.0), _length((right - left) / scale, units), along_mm=12.0)
     yield from wide
-    yield from dimension((left - 8.0, low), (left - 8.0, high), _length((high - low) / scale))
+    yield from dimension((left - 8.0, low), (left - 8.0, high), _length((high - low) / scale, units))
 
 
-def _length(length_mm: float) -> str:
-    return f"{length_mm:.1f}"
-
-
-def section_view(assembly: Assembly, room: Point) -> View:
-    """Return the section by the plane of the shafts, broken off above and below the base, in a room of paper [mm]."""
-    base = assembly.part("base")
-    assert base.outline_m is not None
-    low, high = (mm(float(end)) for end in (base.outline_m[:, 1].min(), base.outline_m[:, 1].max()))
-    ends = low - BEYOND_MM, high + BEYOND_MM
-    for scale in SCALES[1:]:
-        view = View(tuple(section(assembly, scale, ends)), scale, WORDS)
-        if view.size[0] <= room[0] and view.size[1] <= room[1]:
-            break
-    return view
+def _length(length_mm: float, units: Units) -> str:
+    return dimension_text(length_mm, units, fewer=1)

@@ -13,7 +13,7 @@ from sim.display.lamp_error import CUTTING_M
 from sim.units.convert import mm
 from sim.units.quantities import caution
 from viz.drawings import preparation, wiring
-from viz.drawings.arrangement import angle, section_view, three_views
+from viz.drawings.arrangement import angle, three_views
 from viz.drawings.book_lists import buying, parts_list
 from viz.drawings.build_steps import slip, step_text
 from viz.drawings.drawing import DrawnExhibit
@@ -27,6 +27,7 @@ from viz.drawings.placards import placards
 from viz.drawings.preparation import tolerance
 from viz.drawings.projection import symbol
 from viz.drawings.scale_line import scale_line
+from viz.drawings.section_view import section_view
 from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table, limited
 from viz.drawings.templates import templates
@@ -117,7 +118,11 @@ def _arrangement(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield _placed(pages, "arrangement", view)
     yield "= Section A-A"
     cut = section_view(assembly, A3_MM)
-    yield text(f"By the plane of the shafts, seen from the left, visitors at the right. Scale {ratio(cut.scale)}.")
+    yield text(
+        "By the plane of the shafts, seen from the left, visitors at the right. Numbers in rings are items; those "
+        "above and below are distances from the front of the base, of the faces on the shaft of propeller and cam, and "
+        f"on that of the crank, to the front positive. Scale {ratio(cut.scale)}."
+    )
     yield _scale(cut)
     yield _placed(pages, "section", cut)
     yield '#set page(paper: "a4")'

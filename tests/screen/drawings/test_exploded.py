@@ -2,11 +2,11 @@
 
 import math
 from functools import cache
-from itertools import combinations
 
 import pytest
 from displays import VARIANTS, built
-from shapely import LineString, MultiLineString, Point, Polygon, union_all
+from ringed import balloons, entangled
+from shapely import LineString, Polygon, union_all
 from shapely.affinity import rotate
 
 from sim.display.assembly.data import Part, Slab
@@ -15,7 +15,7 @@ from sim.display.assembly.solid import box, circle
 from viz.drawings.exploded import exploded, from_behind
 from viz.drawings.groups import grouped
 from viz.drawings.items import items, key, numbers
-from viz.drawings.marks import Note, Ring, Stroke
+from viz.drawings.marks import Stroke
 from viz.drawings.oblique import WAY, body, shown
 
 ROOM = 178.0, 172.0
@@ -33,21 +33,6 @@ def views(name):
         standing += taken
     for group, taken in grouped(assembly).items():
         found.append((group, taken, (), exploded(taken, numbers(assembly), ROOM, "")))
-    return found
-
-
-def balloons(view):
-    """Return number, ring and leader of every balloon; a leader ends on the rim of its ring."""
-    rings = [mark for mark in view.marks if isinstance(mark, Ring) and mark.diameter_mm > 1.0]
-    dots = [mark.centre for mark in view.marks if isinstance(mark, Ring) and mark.diameter_mm < 1.0]
-    leaders = [mark for mark in view.marks if isinstance(mark, Stroke) and mark.points[-1] in dots]
-    found = []
-    for ring in rings:
-        (note,) = (mark for mark in view.marks if isinstance(mark, Note) and mark.at == ring.centre)
-        rim = Point(ring.centre).buffer(ring.diameter_mm / 2.0 + 0.01).exterior
-        (leader,) = (mark for mark in leaders if rim.distance(Point(mark.points[0])) < 0.05)
-        found.append((int(note.text), Point(ring.centre).buffer(ring.diameter_mm / 2.0), LineString(leader.points)))
-    assert len(rings) == len(dots)
     return found
 
 
@@ -70,15 +55,7 @@ def test_the_groups_hold_the_parts_list(name):
 @pytest.mark.parametrize("name", KINDS)
 def test_no_leader_crosses_another_and_no_ring_covers_a_line_or_a_ring(name):
     for title, _, _, view in views(name):
-        placed = balloons(view)
-        lines = MultiLineString([mark.points for mark in view.marks if isinstance(mark, Stroke) and mark.pen != "thin"])
-        for number, ring, _ in placed:
-            assert ring.distance(lines) > 0.5, (title, number)
-        for (one, ring, leader), (other, second, crossing) in combinations(placed, 2):
-            assert ring.distance(second) > 0.5, (title, one, other)
-            assert not leader.intersects(crossing), (title, one, other)
-            assert not leader.intersects(second), (title, one, other)
-            assert not crossing.intersects(ring), (title, one, other)
+        assert not entangled(view), title
 
 
 @pytest.mark.parametrize("name", KINDS)
