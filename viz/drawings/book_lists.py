@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -19,11 +20,13 @@ from viz.sheets.blocks import Value, rows
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from sim.display.assembly.data import Assembly
     from sim.studies.exhibit import Exhibit
+    from viz.drawings.items import Item
     from viz.sheets.blocks import Cell
+    from viz.sheets.format import Units
     from viz.sheets.typst import Pages
 
 BALANCE_N = 5.0
@@ -38,13 +41,14 @@ def parts_list(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     """Yield the list of all parts and screws, with their masses."""
     yield "= Parts list"
     every = items(assembly)
+    plain = Counter(one.name for one in every if not one.standard)
     lines = (
         (
             str(one.number),
             str(one.quantity),
             one.name,
             one.material,
-            "; ".join(filter(None, (one.standard, one.fit))),
+            "; ".join(filter(None, (one.standard, one.fit, *_long(one, plain, pages.units)))),
             Value("mass_kg", one.mass_kg, decimals=4, bare=True),
         )
         for one in every
@@ -53,6 +57,12 @@ def parts_list(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     heads = ["item", "number", "part", "material", "standard and fit", f"mass, {MASS[pages.units]}"]
     yield pages.markup([rows("Item numbers are those of the pictures", heads, lines)])
     yield pages.markup([rows("Together", ["mass"], [(mass,)])])
+
+
+def _long(one: Item, plain: Mapping[str, int], units: Units) -> Iterator[str]:
+    """Yield the length of a made part that shares its name with another, by which they are told apart."""
+    if plain[one.name] > 1:
+        yield f"{shop_length(one.long_m, units)} long"
 
 
 def buying(

@@ -22,104 +22,97 @@ if TYPE_CHECKING:
 
 TEXTS = {
     "Plates and bearings": (
-        "Deburr every plate. Ream or bore holes with a class; tap threads in holes drilled to the tables. Bolt base, "
-        "mast, front panel and rear plate together dry, with bearings and straight shafts in all of them: the shafts "
-        "must turn freely; if not, open the holes of the bolts by 0.5 mm (0.02 in) and shift the rear plate. Measure "
-        "M, from the front of the base to the back of the rear plate, beside each shaft: {stack} as drawn. Where M "
-        "is "
-        "another, the cross holes of all that sits on a shaft behind the rear plate are drilled so much farther back "
-        "from those in front of the base as M is larger, or nearer as it is smaller; beyond 1 mm (0.04 in) plane the "
-        "mast or put card behind it. Then take "
-        "out one bearing at a time, put a thin film of retaining compound on its outside only, none near the balls, "
-        "and set it back, flush with the front face. Leave shafts and bolts until the compound is hard."
+        "Deburr base and rear plate. Ream or bore holes with a class; tap threads in holes drilled to the tables. "
+        "Bolt base, mast, front panel and rear plate together dry, with the ball bearings and the two straight shafts "
+        "in all of them: both must turn freely; if not, open the holes of the mast bolts by 0.5 mm (0.02 in) and "
+        "shift the rear plate. Measure M, from the front of the base to the back of the rear plate, beside each "
+        "shaft: {stack} as drawn. Where M is another, the cross holes of all that sits on a shaft behind the rear "
+        "plate are drilled so much farther back from those in front of the base as M is larger, or nearer as it is "
+        "smaller; beyond 1 mm (0.04 in) plane the mast or put card behind it. Then take out one ball bearing at a "
+        "time, put a thin film of retaining compound on its outside only, none near the balls, and set it back, flush "
+        "with the front face. Leave shafts and mast bolts until the compound is hard."
     ),
     "Foot and walls": (
-        "Glue and screw the foot to the mast. Screw the walls to foot, front panel and each other: hold each wall in "
-        "place and drill it through the holes of panel, foot and top wall. The backboard stays off."
+        "Glue and screw the footboard to the mast. Screw side walls and top wall to footboard, front panel and each "
+        "other: hold each in place and drill it through the holes of front panel, footboard and top wall. The "
+        "backboard stays off."
     ),
     "Shafts and drive": (
-        "Shafts are drilled on the bench before (see the parts to turn). Slide them in from the rear with sleeves, "
-        "pulleys and belts; press the cross pins in until both ends are below the boss (see before step 1). Fill "
-        "play "
-        "along a shaft by shim rings between pulley and rear sleeve. Shafts must turn freely; what holds them along "
-        "comes with the cam and "
-        "the clutch: try then that no play is felt."
+        "Shafts are drilled on the bench before (see the parts to turn). Slide them in from the rear with front "
+        "sleeves, rear sleeves, pulleys and belts; press the cross pins in until both ends are below the boss (see "
+        "before step 1). Fill play along a shaft by shim rings between its pulley and its rear sleeve. Shafts must "
+        "turn freely; what holds them along comes with the cam and the clutch: try then that no play is felt."
     ),
     "Brake": (
-        "Magnets: clean steel and magnets with alcohol, glue each with its middle on a small hole of its keeper, "
-        "poles "
-        "of neighbours alternating, north, south, north; on the other keeper the pole opposite to its partner, so "
-        "that "
-        "the two pull each other. Glue one, clamp it with wood, and wait until the adhesive is hard before the next. "
-        "Keep the keepers far apart: they snap together and pinch. On the bench screw the disc to its hub. Slide "
-        "both "
-        "on the shaft and press the cross pin in, then screw keepers and spacers, the shorter ones between the "
-        "keepers "
-        "as in the picture, to the rear plate; the disc must not touch a magnet."
+        "Magnets: clean brake keepers and magnets with alcohol, glue each magnet with its middle on a small hole of "
+        "its brake keeper, poles of neighbours alternating, north, south, north; on the other brake keeper the pole "
+        "opposite to its partner, so that the two pull each other. Glue one, hold it with a block of wood, and wait "
+        "until the adhesive is hard before the next. Hold the two brake keepers far apart: they snap together and "
+        "pinch. On the bench screw the brake disc to the brake hub. Slide both on the crank shaft and press the cross "
+        "pin in, then screw brake keepers and brake spacers, the shorter ones between the brake keepers as in the "
+        "picture, to the rear plate; the brake disc must not touch a magnet."
     ),
     "Lead plate": (
         "On the bench screw lever post and spring block to the lead plate, from behind. Screw the bearing cap to the "
-        "base{collar}. Lay the cap of the lead plate on the base, on it the thrust washer, the plate and the keeper; "
-        "the screws of the keeper go through its cap into the base. With these screws tight a feeler of {play} must "
-        "pass between plate and keeper, and none of {most_play}: else face the cap, or lay a shim below it. Put stop "
-        "bush, "
-        "friction spring and screw into the slot. The screw clamps on the bush: file the bush shorter, or lay a shim "
-        "below the spring, until the plate stays where it is put and moves at the force that the checks give for the "
-        "lever. Hold the post by its flats while its screw is tightened. The wires of the sensor go through their "
-        "sleeve in the hole below, before the cover is on."
+        "base{collar}. Lay the lead cap on the base, round it the thrust washer and on this the lead plate, then the "
+        "lead keeper; the cap screws of the lead keeper go through the lead cap into the base. With these cap screws "
+        "tight a feeler of {play} must pass between lead plate and lead keeper, and none of {most_play}: else face "
+        "the lead cap, or lay a shim ring below it. Put stop bush, friction spring and friction screw into the slot. "
+        "The friction screw clamps on the stop bush: file the stop bush shorter, or lay a shim ring below the "
+        "friction spring, until the lead plate stays where it is put and moves at the force that the checks give for "
+        "the lever. Hold the lever post by its flats while its screw is tightened. The wires of the sensor go through "
+        "their PVC sleeve in the hole below, before the cover is on."
     ),
     "Follower, spring and sensor": (
-        "Put the spring over the round tip of the follower, between block and seat, before the follower is held: "
-        "then "
-        "there is no room for it. Mount the follower on its bushes, free to move with no play to be felt across. "
-        "Screw "
-        "on flag, roller and sensor, the flag in the middle of its slots."
+        "Put the spring over the round tip of the {follower}, between spring block and spring seat, before the "
+        "{follower} is held: then there is no room for it. Mount the {follower} on its {bushes}, free to move with no "
+        "play to be felt across. Screw on flag, roller and {sensor}, the flag in the middle of its slots."
     ),
     "Propeller": (
-        "Write 1 on the blade that its engraved 1 shows. Press the pin through hub and "
-        "shaft, along blade 1; screw the propeller between hub and clamp."
+        "Write 1 on the blade that its engraved 1 shows. Press the cross pin through propeller hub and shaft, along "
+        "blade 1; screw the propeller between propeller hub and propeller clamp."
     ),
     "Cam": (
-        "Lift the roller by hand while the hub goes on the shaft. Press the pin in with a clamp, no hammer: the base "
-        "is close behind. Screw the cam to the hub, its engraved face in front, the screws in the middle of their "
-        "slots. Turn blade 1 to the lamp (to the right as seen from "
-        "the front), lead plate at lead 0, and turn the cam in its slots until its line 0 points to the roller; "
-        "tighten. It is set finely by the lamp later."
+        "Lift the roller by hand while the cam hub goes on the shaft. Press the cross pin in with a screw clamp, no "
+        "hammer: the base is close behind. Screw the cam to the cam hub, its engraved face in front, the cam screws "
+        "in the middle of their slots. Turn blade 1 to the lamp (to the right as seen from the front), lead plate at "
+        "lead 0, and turn the cam in its slots until its line 0 points to the roller; tighten. It is set finely by "
+        "the lamp later."
     ),
     "Drive by hand or motor, with slip clutch": "{drive}",
     "Target, lamp and rear of the guard": (
-        "Screw the solid outline of the gun to the backboard, push the lamp into it with a drop of glue, and screw "
-        "the "
+        "Screw the solid gun outline to the backboard, push the lamp into it with a drop of glue, and screw the "
         "wiring box on behind, before the backboard is on. Wire as in the diagram: the three wires of the sensor run "
-        "through their hole behind the base, along the guard panel down to the foot, under clips, and through the "
-        "lower hole of the backboard into the box, clear of belts, disc and blades; those of the lamp through the "
-        "hole behind it and down the rear of the backboard to the box in the cable duct, its lid on. The box has two "
-        "holes of {box_hole}, {box_apart} apart, in its rear wall at half its height, and three of 12.5 mm (1/2 in) "
-        "for the glands in its lower wall, 30 mm (1.2 in) apart. Set and try it as the page after the wiring says. "
-        "Screw the backboard to the walls. Clamp the "
-        "foot to a table {table} high: the crank's shaft then is {crank} above the floor."
+        "through their hole behind the base, along the front panel down to the footboard, under clips, and through "
+        "the lower hole of the backboard into the wiring box, clear of belts, brake disc and blades; those of the "
+        "lamp through the hole behind it and down the rear of the backboard to the wiring box in the cable duct, its "
+        "lid on. The wiring box has two holes of {box_hole}, {box_apart} apart, in its rear wall at half its height, "
+        "and three of 12.5 mm (1/2 in) for the glands in its lower wall, 30 mm (1.2 in) apart. Set and try it as the "
+        "page after the wiring says. Screw the backboard to side walls and top wall. Clamp the footboard to a table "
+        "{table} high: the crank shaft then is {crank} above the floor."
     ),
     "Cover": (
-        "Screw frame and cover to the base with screws that need a tool, the lever post through its slot; "
-        "then screw the knob on the post, outside. Measure openings and gaps by the test sheet and sign the "
+        "Screw cover frame and cover to the base with screws that need a tool, the lever post through its slot; then "
+        "screw the knob on the lever post, outside. Measure openings and gaps by the test sheet and sign the "
         "checklist before anyone turns the display."
     ),
 }
 """Title of a step -> what is done in it; common practice, no source."""
-COLLAR = ", and pin the collar in front of the cap of the propeller shaft"
+COLLAR = ", and pin the shaft collar in front of the bearing cap of the propeller shaft"
 CRANK = (
-    "Screw the grip to its arm with its washer and nut behind, a drop of thread-locking compound on the nut, the "
-    "arrow "
-    "of the arm in front. Pin the flange; put friction discs, arm, pressure disc, spring and washer on the shaft in "
-    "the order of the picture, with thread-locking compound on the screw. Tighten it until the clutch slips as the "
-    "test sheet says, and let the compound harden. The washer stays clear of the end of the shaft. A visitor turns "
-    "the crank anticlockwise as seen from the front, as the propeller turns."
+    "Screw the grip to the crank arm with washer and nut behind, a drop of thread-locking compound on the nut, the "
+    "arrow of the crank arm in front. Pin the clutch flange; put friction discs, crank arm, pressure disc, clutch "
+    "spring and clutch washer on the crank shaft in the order of the picture, with thread-locking compound on the "
+    "clutch screw. Tighten it until the clutch slips as the test sheet says, and let the compound harden. The clutch "
+    "washer stays clear of the end of the shaft. A visitor turns the crank anticlockwise as seen from the front, as "
+    "the propeller turns."
 )
 MOTOR = (
-    "Pin the flange; put friction discs, driver, pressure disc, spring and washer on the shaft in the order of the "
-    "picture, with thread-locking compound on the screw. Tighten it until the clutch slips as the test sheet says, "
-    "and let the compound harden. The washer stays clear of the end of the shaft. Screw coupling, housing, plate and "
-    "motor on; wire the motor so that the propeller turns anticlockwise as seen from the front."
+    "Pin the clutch flange; put friction discs, clutch driver, pressure disc, clutch spring and clutch washer on the "
+    "crank shaft in the order of the picture, with thread-locking compound on the clutch screw. Tighten it until the "
+    "clutch slips as the test sheet says, and let the compound harden. The clutch washer stays clear of the end of the "
+    "shaft. Screw motor coupling, motor housing, motor plate and geared motor on; wire the geared motor so that the "
+    "propeller turns anticlockwise as seen from the front."
 )
 
 
@@ -129,11 +122,23 @@ def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) ->
     table_m = next(each.value for each in exhibit.checks if each.quantity == "table_height_m")
     return TEXTS[title].format(
         **_measures(assembly, units),
+        **_follower(assembly),
         collar=COLLAR if any(part.name == "shaft collar" for part in assembly.parts) else "",
         drive=CRANK if exhibit.display.handle.kind == "crank" else MOTOR,
         table=text_of(Value("table_height_m", table_m), units),
         crank=text_of(Value("table_height_m", crank_m), units),
     )
+
+
+def _follower(assembly: Assembly) -> dict[str, str]:
+    """Return what the parts list calls the follower, what it runs on, and what senses it."""
+    names = {part.name for part in assembly.parts}
+    slides = "slide" in names
+    return {
+        "follower": "slide" if slides else "arm",
+        "bushes": "guide bushes" if slides else "pivot bush",
+        "sensor": "light barrier" if "light barrier" in names else "lamp switch",
+    }
 
 
 def _measures(assembly: Assembly, units: Units) -> dict[str, str]:

@@ -36,6 +36,8 @@ class Item:
         Mass of one. [kg]
     made : bool
         Whether it is made, not bought.
+    long_m : float
+        Extent of one along the shaft. [m]
     """
 
     number: int
@@ -46,6 +48,7 @@ class Item:
     fit: str
     each_kg: float
     made: bool
+    long_m: float
 
     @property
     def mass_kg(self) -> float:
@@ -89,8 +92,9 @@ def _item(number: int, each: Part | Fastener, quantity: int, mass_kg: float) -> 
     if isinstance(each, Fastener):
         nut = each.nut if _no_nut(each) else f"nut {each.nut}"
         standard = "; ".join((each.standard, *(f"washer {one}" for one in each.washers), nut))
-        return Item(number, each.name, quantity, "steel", standard, "", mass_kg, made=False)
-    return Item(number, each.name, quantity, each.material, each.standard, each.fit, mass_kg, made=each.made)
+        return Item(number, each.name, quantity, "steel", standard, "", mass_kg, made=False, long_m=each.length_m)
+    told = quantity, each.material, each.standard, each.fit, mass_kg
+    return Item(number, each.name, *told, made=each.made, long_m=each.thickness_m)
 
 
 def buying_list(assembly: Assembly) -> tuple[tuple[str, int], ...]:

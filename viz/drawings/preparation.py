@@ -30,14 +30,13 @@ BOARDS: dict[Units, str] = {
 BOARD = ("birch plywood", "polycarbonate")
 PINS = (
     "Cross pins: press each in with a screw clamp, a drift on the pin and a prop with a hole for it below the boss, "
-    "until both ends are below the surface. No hammer: a blow goes into the bearings and cracks the clear panel. "
+    "until both ends are below the surface. No hammer: a blow goes into the ball bearings and cracks the front panel. "
     "Drill "
     "the cross holes after the stack of step 1 is measured."
 )
 BALANCE = (
-    "Balance the propeller: painted, between hub and clamp, on one of the loose shafts laid level on two edges. "
-    "Sand the "
-    "tip that sinks until it stays at any angle."
+    "Balance the propeller: painted, between propeller hub and propeller clamp, on one of the loose shafts laid "
+    "level on two edges. Sand the tip that sinks until it stays at any angle."
 )
 
 

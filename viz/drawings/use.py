@@ -25,8 +25,9 @@ FIRST = (
         " right. The propeller turns anticlockwise."
     ),
     (
-        "Order from a machine shop, with the files or the drawings: base, rear plate, caps, cam, shafts, and every "
-        "part with a class such as H7 or f7. Saw, file, drill press and printer do the rest; count some 60 hours."
+        "Order from a machine shop, with the files or the drawings: base, rear plate, lead cap, bearing cap, cam, "
+        "shafts, and every part with a class such as H7 or f7. Saw, file, drill press and printer do the rest; "
+        "count some 60 hours."
     ),
     (
         "Files beside this book: NAME.dxf and NAME.svg of each flat part; stock-MATERIAL-THICKNESS-N.dxf, the parts "
@@ -44,8 +45,8 @@ FIRST = (
 )
 SETTING = (
     (
-        "Wires on, backboard and cover off, supply in. Lead plate at lead 0: its knob's post at the stop where the "
-        "mark LEAD of the base meets the mark of 0 at the rim of the plate."
+        "Wires on, backboard and cover off, supply in. Lead plate at lead 0: the lever post at the stop where the "
+        "mark LEAD of the base meets the mark of 0 at the rim of the lead plate."
     ),
     (
         "Sensor: turn the propeller until the roller is down. Lift the roller from the cam by a strip {half} thick "
@@ -55,18 +56,18 @@ SETTING = (
     (
         "Cam: turn the propeller slowly anticlockwise. The lamp must come on at {on} and go out at {off} of blade 1, "
         "by a digital inclinometer laid along it: 0 where it points level to the right, to where the lamp comes. "
-        "Where both are early or late by the same, loosen the screws of the cam and turn it on its hub"
+        "Where both are early or late by the same, loosen the cam screws and turn it on the cam hub"
         " by as much, in the sense of turning where the lamp is late; tighten."
     ),
-    "Lead: swing the plate to the other stop. The lamp comes on earlier by {lead}, within {error}.",
-    "Timer: set its pause as the wiring page says; close the box.",
+    "Lead: swing the lead plate to the other stop. The lamp comes on earlier by {lead}, within {error}.",
+    "Timer: set its pause as the wiring page says; close the wiring box.",
     "Clutch: as the first line of the tests.",
 )
 TESTS = (
     "Turn the shafts by hand through a whole turn at lead 0 and at full lead: nothing touches.",
     "Measure each gap of the table above: none beyond its limit. The guard has no opening but the slot of the lever.",
     (
-        "Lever: propeller still, pull the knob along its slot with a spring balance: the plate moves at {lever}, "
+        "Lever: propeller still, pull the knob along its slot with a spring balance: the lead plate moves at {lever}, "
         "within"
         " a third, and stays where it is put."
     ),
@@ -74,7 +75,10 @@ TESTS = (
         "Turn the crank as fast as can be for one minute: count turns of blade 1 past the lamp, {speed} at most in a "
         "minute, and flashes, three at most in any second."
     ),
-    "Push with 100 N (22 lbf) by a force gauge at the top, from each side: the foot does not lift; clamps tight.",
+    (
+        "Push with 100 N (22 lbf) by a force gauge at the top, from each side: the footboard does not lift; table "
+        "clamps tight."
+    ),
     (
         "Lay a digital inclinometer along blade 1: 0 with blade 1 at the lamp, counted anticlockwise. At lead 0 and "
         "at full lead the lamp comes on and goes out at the angles of the table above, within {error}."
@@ -90,22 +94,26 @@ FAULTS = (
     ("lamp never lit", "no supply, fuse, polarity, flag too low", "measure from the supply on; set the sensor"),
     (
         "lamp always lit",
-        "flag too high; stray light in the barrier; K1 latched",
+        "flag too high; stray light in the light barrier; K1 latched",
         "set the sensor; shade it; see wiring",
     ),
-    ("lamp early or late, on and off alike", "cam on its hub", "turn it in its slots"),
+    ("lamp early or late, on and off alike", "cam on the cam hub", "turn it in its slots"),
     ("lamp lit too long or too short", "height of the flag", "set the sensor: lower the flag for shorter"),
     ("lamp late at full lead", "crank turned clockwise", "turn anticlockwise; see the arrow"),
     ("more than three flashes in a second", "timer", "set its pause; do not show the display before"),
     (
         "propeller beyond its limit of speed",
         "gap of the brake too wide; magnets of one pole",
-        "spacers; see step Brake",
+        "brake spacers; see step Brake",
     ),
-    ("clutch slips too early or too late", "screw; oil on the felt", "set it; new felt"),
-    ("a shaft turns hard", "bearing tilted; sleeve too long; belt tight", "loosen the rear plate and align it"),
-    ("roller leaves the cam", "follower sticks; spring", "ease the bushes; see the follower's spring"),
-    ("lead plate falls by itself", "friction", "shorter bush or a shim below the friction spring"),
+    ("clutch slips too early or too late", "clutch screw; oil on the friction discs", "set it; new friction discs"),
+    (
+        "a shaft turns hard",
+        "ball bearing tilted; rear sleeve too long; belt tight",
+        "loosen the rear plate and align it",
+    ),
+    ("roller leaves the cam", "follower sticks; spring", "ease it on its bushes; see its spring"),
+    ("lead plate falls by itself", "friction", "shorter stop bush or a shim ring below the friction spring"),
     (
         "fuse blows",
         "supply above its limit; wires crossed or pinched; polarity",
@@ -116,16 +124,23 @@ FAULTS = (
         "none: the pause of the timer",
         "nothing; it keeps flashes apart",
     ),
-    ("brake disc scrapes", "disc not in the middle; spacers", "shift the keepers by shims at their spacers"),
+    (
+        "brake disc scrapes",
+        "brake disc not in the middle; brake spacers",
+        "shift the brake keepers by shim rings at their brake spacers",
+    ),
     ("belt jumps", "too slack, worn, pulleys out of line", "new belt; push the rear plate; align the pulleys"),
     ("lamp dim", "voltage; a poor joint; lamp old", "measure at X1 and at the lamp; new lamp"),
-    ("a gap is beyond its limit", "part out of place; stack of the plates", "shim or shift it, and measure again"),
+    ("a gap is beyond its limit", "part out of place; stack of plates and mast", "shim or shift it, and measure again"),
     ("angle of one window is off", "cam or its engraved line", "measure the cam by its table; a new cam"),
-    ("display tips or slides", "clamps; table", "clamp it again, or screw it down"),
+    ("display tips or slides", "table clamps; table", "clamp it again, or screw it down"),
 )
 """What is seen, its cause, what is done; common practice, no source."""
 HANDLING = (
-    "Two people lift and carry the display, which weighs {mass}, by its foot and side walls, never by a panel.",
+    (
+        "Two people lift and carry the display, which weighs {mass}, by its footboard and side walls, never by the "
+        "front panel."
+    ),
     "Edges of cut polycarbonate and plate are sharp: break them before they are handled; saw with eye protection.",
     "Epoxy, compounds and paint: gloves, fresh air, and the words on their packing.",
     "Springs and spring pins fly off when they slip: eye protection, and no face in line with them.",
@@ -138,9 +153,12 @@ HUNG = (
     "1.5 m (4 to 5 ft) above the floor, where a visitor at the crank reads it."
 )
 DAILY = (
-    "Each day: clamps tight, guard whole, no loose screw, lamp at lead 0 and at full lead as it should be.",
-    "Clean clear panels with a wet soft cloth and mild soap, no solvent. No oil on felt, cam or plastic.",
-    "Each month: belts, clutch force, pins, timer. Spare parts: belt, felt, fuse, spring, roller.",
+    "Each day: table clamps tight, guard whole, no loose screw, lamp at lead 0 and at full lead as it should be.",
+    (
+        "Clean front panel and cover with a wet soft cloth and mild soap, no solvent. No oil on friction discs, cam or "
+        "plastic."
+    ),
+    "Each month: belts, clutch force, pins, timer. Spare parts: belt, friction discs, fuse, spring, roller.",
     "Pull the plug when no one is there. Hand this book over with the display.",
 )
 

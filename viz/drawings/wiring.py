@@ -152,10 +152,10 @@ NOTES = (
         f"{MOST_FLASHES} flashes a second, however fast the shaft is turned. The pause is set to {PAUSE}."
     ),
     (
-        "Terminals X1 as in the table below. Fuse, timer and terminals lie in the box behind the backboard; supply, "
-        "sensor and lamp each enter by a gland, their wires in a piece of heat-shrink sleeve there. Polarity: the "
-        "longer lead of lamp H1 is plus. A light-emitting lamp for the voltage of the supply has its series resistor "
-        "built in."
+        "Terminals X1 as in the table below. Fuse, timer and terminals lie in the wiring box behind the backboard; "
+        "supply, sensor and lamp each enter by a gland, their wires in a piece of heat-shrink sleeve there. "
+        "Polarity: the longer lead of lamp H1 is plus. A light-emitting lamp for the voltage of the supply has its "
+        "series resistor built in."
     ),
     (
         "Lead of the supply: cut off its small plug with the supply out of the socket, bare 6 mm (1/4 in) of each "
@@ -167,8 +167,8 @@ NOTES = (
         "pnp, on while the beam is broken); a lamp switch has two, positive and signal, at its normally open contact."
     ),
     (
-        "Try it before the cover is on: no connection between either rail and the frame; lamp dark while the roller is "
-        "down, lit when it is lifted by hand past half lift."
+        "Try it before the cover is on: no connection between either rail and metal parts; lamp dark while the "
+        "roller is down, lit when it is lifted by hand past half lift."
     ),
 )
 """Limits: three flashes a second, WCAG 2.2 success criterion 2.3.1; the rest common practice, no source."""

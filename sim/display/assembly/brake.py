@@ -80,7 +80,7 @@ def _magnets(plan: Plan, where: Places, pairs: int) -> Made:
     outline = hull(*((*spot, MAGNET_M / 2.0 + 0.002) for spot in middles), *((*spot, 0.008) for spot in posts))
     outline = without(outline, circle(plan.shaft.bore_m + HUB_M + 2.0 * HUB_GAP_M))
     clear = (
-        *(Hole(*spot, large.passing_m, "screw of the brake") for spot in posts),
+        *(Hole(*spot, large.passing_m, "brake screw") for spot in posts),
         *(Hole(*spot, MARK_M, "middle of a magnet") for spot in middles),
     )
     parts, screws = [flat("brake keeper", "steel", outline, plate, at=at, holes=clear) for plate in plates], []
@@ -111,6 +111,5 @@ def brake_holes(plan: Plan, where: Places) -> tuple[Hole, ...]:
     """Return the holes of the rear plate for the screws of the brake."""
     large, (x, y) = plan.stock.threads["large"], where.crank_m
     return tuple(
-        Hole(x + left, y + up, large.diameter_m, "screw of the brake", f"tapped {large.name}")
-        for left, up in brake_posts()
+        Hole(x + left, y + up, large.diameter_m, "brake screw", f"tapped {large.name}") for left, up in brake_posts()
     )

@@ -80,11 +80,11 @@ def base(plan: Plan, where: Places) -> Part:
     """Return the base."""
     threads = plan.stock.threads
     small, medium, large, bolt = (threads[size] for size in ("small", "medium", "large", "bolt"))
-    seats = (Hole(*axis, plan.shaft.outer_m, "bearing", "H7") for axis in axes(where))
+    seats = (Hole(*axis, plan.shaft.outer_m, "ball bearing", "H7") for axis in axes(where))
     rows = (
         (bolt_spots(where), bolt.passing_m, "bolt through mast and rear plate", ""),
-        (cover_spots(where), medium.diameter_m, "screw of the cover", f"tapped {medium.name}"),
-        (_every_cap(plan, where), small.diameter_m, "screw of a bearing cap", f"tapped {small.name}"),
+        (cover_spots(where), medium.diameter_m, "cover screw", f"tapped {medium.name}"),
+        (_every_cap(plan, where), small.diameter_m, "cap screw", f"tapped {small.name}"),
         ((friction_spot(plan),), large.diameter_m, "friction screw", f"tapped {large.name}"),
         ((wire_spot(where),), WIRES_M, WIRES, ""),
     )
@@ -109,7 +109,7 @@ def _every_cap(plan: Plan, where: Places) -> tuple[Point, ...]:
 def rear_plate(plan: Plan, where: Places, extra: tuple[Hole, ...]) -> Part:
     """Return the plate behind the mast that carries the second bearing of each shaft."""
     bolt = plan.stock.threads["bolt"]
-    seats = (Hole(*axis, plan.shaft.outer_m, "bearing", "H7") for axis in axes(where))
+    seats = (Hole(*axis, plan.shaft.outer_m, "ball bearing", "H7") for axis in axes(where))
     bolts = (Hole(*spot, bolt.passing_m, "bolt through mast and base") for spot in bolt_spots(where))
     fit = "H7 for the bearings, with retaining compound"
     holes = (*seats, *bolts, *extra, Hole(*wire_spot(where), WIRES_M, WIRES))

@@ -241,7 +241,7 @@ def _backboard_holes(plan: Plan, where: Places) -> tuple[Hole, ...]:
     sunk = thread.heads_m["sunk"][0]
     wires = (
         Hole(*_wires_behind(where), WIRES_M, WIRES),
-        *(Hole(*spot, thread.passing_m, "screw of the wiring box") for spot in _box_spots(where)),
+        *(Hole(*spot, thread.passing_m, "wiring box screw") for spot in _box_spots(where)),
     )
     return (lead, *wires, *(Hole(*spot, thread.passing_m, "screw", sunk_m=sunk, sunk_behind=True) for spot in spots))
 

@@ -59,7 +59,7 @@ def lead_group(plan: Plan) -> tuple[tuple[Part, ...], tuple[Fastener, ...]]:
     screws = tuple(held for each in added for held in each[1])
     holes = tuple(hole for each in added for hole in each[2])
     circles = tuple(circle_m for each in added for circle_m in each[3])
-    bore = Hole(0.0, 0.0, plan.cap_m, "cap of the bearing", "H8")
+    bore = Hole(0.0, 0.0, plan.cap_m, "lead cap", "H8")
     outline = hull((0.0, 0.0, plan.ring_m + 0.012), *circles)
     plate = flat(
         "lead plate",

@@ -49,7 +49,7 @@ def _barrier(plan: Plan) -> Added:
     low, high = middle - 0.0025, middle + 0.0025
     gap = plan.lead_z[1], middle - BARRIER_M
     ends = [(0.0, -0.0095), (0.0, 0.0095)]
-    clear = tuple(Hole(*end, small.passing_m, "screw of the light barrier") for end in ends)
+    clear = tuple(Hole(*end, small.passing_m, "light barrier screw") for end in ends)
     slabs = (
         flat("", "acetal", tabs, (gap[1], low), holes=clear).slabs[0],
         Slab(web, low, high),

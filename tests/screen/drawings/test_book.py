@@ -9,7 +9,7 @@ from sim.display.assembly.order import HUBS, steps
 from viz.drawings.book import book
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.hidden_lines import front, side, visible
-from viz.drawings.items import buying_list, items, key, numbers
+from viz.drawings.items import bought_for, buying_list, called, items, key, numbers
 from viz.drawings.marks import box_of
 from viz.drawings.papers import PAPERS
 from viz.drawings.placards import placards
@@ -17,7 +17,7 @@ from viz.drawings.view import SCALES
 from viz.drawings.wiring import wiring
 
 A4, A3 = (210.0, 297.0), (297.0, 420.0)
-FRAME_MM = 8.0
+FRAME_MM, BLOCK_MM = 8.0, 38.0
 TRUE_MM = 0.05
 TITLES = (
     "General arrangement",
@@ -133,6 +133,13 @@ def test_nothing_is_written_too_small_to_read(pages):
     assert min(word.size_pt for page in pages for word in page.words) >= 5.0
 
 
+def test_the_title_block_is_written_in_letters_of_8_points(pages):
+    """Capitals of 1.8 mm, the smallest height of ISO 3098-1."""
+    for page in pages:
+        small = {word.text for word in page.words if word.box[1] > page.size[1] - BLOCK_MM and word.size_pt < 7.95}
+        assert not small
+
+
 def test_every_flat_part_is_drawn_at_the_scale_it_states(pages, exhibit):
     for one in cut_parts(exhibit):
         page = page_of(pages, one.part.name.capitalize())
@@ -204,6 +211,14 @@ def test_the_parts_list_holds_the_whole_mass_and_every_item(pages, exhibit):
         assert standard.split(",")[0] in text
 
 
+def test_made_parts_of_one_name_are_told_apart_by_their_length(pages, exhibit):
+    text = " ".join(page.text for page in pages)
+    spacers = {round(1e3 * each.thickness_m, 2) for each in exhibit.assembly.parts if each.name == "brake spacer"}
+    assert len(spacers) == 2
+    for long_mm in spacers:
+        assert re.search(rf"brake spacer brass {long_mm:g}0* mm long", text), long_mm
+
+
 def test_classes_of_flat_parts_stand_in_numbers(pages):
     """ISO 286-2: 26 H7 is 26.000 to 26.021, 41 f7 is 40.950 to 40.975. [mm]"""
     assert "H7: 26.000 to 26.021" in page_of(pages, "Base").text
@@ -224,6 +239,21 @@ def test_washers_and_nuts_are_bought_with_their_screws(exhibit):
         assert wanted[washer] == sum(screw.washers.count(washer) for screw in screws)
     bolts = [screw for screw in screws if screw.name == "mast bolt"]
     assert wanted[bolts[0].nut] == sum(screw.nut == bolts[0].nut for screw in screws)
+
+
+def test_the_buying_list_names_the_items(pages, exhibit):
+    """A screw, its washers and its nut are bought for the items of the screw, and so stand on the page."""
+    assembly, text = exhibit.assembly, " ".join(page.text for page in pages)
+    found, wanted = bought_for(assembly), dict(buying_list(assembly))
+    for screw in assembly.fasteners:
+        for standard in (screw.standard, *screw.washers):
+            assert str(numbers(assembly)[key(screw)]) in found[standard].split(", ")
+    for part in assembly.parts:
+        if not part.made:
+            assert str(numbers(assembly)[key(part)]) in found[part.standard].split(", ")
+    for standard, items_of in found.items():
+        if len(standard) < 50:
+            assert f"{items_of} {wanted[standard]} {called(assembly)[standard]} {standard}" in text
 
 
 def test_the_placard_speaks_three_languages(pages, exhibit):
