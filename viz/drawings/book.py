@@ -27,7 +27,7 @@ from viz.drawings.placards import placards
 from viz.drawings.preparation import tolerance
 from viz.drawings.projection import symbol
 from viz.drawings.scale_line import scale_line
-from viz.drawings.section_view import section_view
+from viz.drawings.section_view import HOW_READ, section_view
 from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table, limited
 from viz.drawings.templates import templates
@@ -118,11 +118,7 @@ def _arrangement(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield _placed(pages, "arrangement", view)
     yield "= Section A-A"
     cut = section_view(assembly, A3_MM)
-    yield text(
-        "By the plane of the shafts, seen from the left, visitors at the right. Numbers in rings are items; those "
-        "above and below are distances from the front of the base, of the faces on the shaft of propeller and cam, and "
-        f"on that of the crank, to the front positive. Scale {ratio(cut.scale)}."
-    )
+    yield text(f"{HOW_READ} Scale {ratio(cut.scale)}.")
     yield _scale(cut)
     yield _placed(pages, "section", cut)
     yield '#set page(paper: "a4")'

@@ -109,7 +109,7 @@ def test_marks_of_the_lead_plate_come_to_the_pointer(built):
 def test_a_cam_not_on_the_propellers_shaft_gets_a_bearing_of_its_own(built):
     made, found = built
     assert len(hole(base_plate(made, found), "propeller")) == 1
-    assert len(hole(base_plate(made, found), "ball bearing")) == (1 if made.cam_ratio == 1.0 else 2)
+    assert len(hole(base_plate(made, found), "bearing")) == (1 if made.cam_ratio == 1.0 else 2)
 
 
 def test_a_display_without_lead_has_no_slot(display):
