@@ -35,9 +35,9 @@ BREAK_MM = 1.5
 AROUND_MM = 24.0
 """Of paper, for item numbers on both sides. [mm]"""
 HOW_READ = (
-    "By the plane of the shafts, seen from the left, visitors at the right. Numbers in rings are items; those above and "
-    "below are distances from the front of the base, of the faces on the shaft of propeller and cam, and on that of the "
-    "crank, to the front positive. Thin zigzags: broken off."
+    "By the plane of the shafts, seen from the left, visitors at the right. Numbers in rings are items; those above "
+    "and below are distances from the front of the base, of the faces on the shaft of propeller and cam, and on that "
+    "of the crank, to the front positive. Thin zigzags: broken off."
 )
 WORDS = "Section A-A by the plane of the shafts, seen from the left."
 
