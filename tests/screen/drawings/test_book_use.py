@@ -170,7 +170,7 @@ def test_every_gap_is_listed_with_its_limit_and_keeps_it(exhibit):
 def test_the_lever_is_tried_at_the_force_of_its_check_and_the_balance_reads_it(exhibit):
     (force,) = (each.value for each in exhibit.checks if each.quantity == "lever_n")
     said = " ".join(trials(exhibit, "si"))
-    assert float(re.search(r"the plate moves at ([\d.]+) N", said)[1]) == pytest.approx(force, rel=0.005)
+    assert float(re.search(r"the lead plate moves at ([\d.]+) N", said)[1]) == pytest.approx(force, rel=0.005)
     listed = " ".join(tools(exhibit.assembly, exhibit))
     assert float(re.search(r"Spring balance to ([\d.]+) N", listed)[1]) > 4.0 / 3.0 * force
     strip = float(re.search(r"strip of ([\d.]+) mm to set", listed)[1])
