@@ -64,7 +64,7 @@ def still(pad: BankPad, unit: float) -> tuple[Shape, ...]:
 def moving(pad: BankPad, unit: float) -> tuple[Shape, ...]:
     """Return the shapes that move: wings as told, where both airplanes have theirs, and the finger's knob."""
     x, y = pad.middle
-    half = min(0.4 * pad.rect.w, 0.3 * pad.rect.h / math.sin(math.radians(45.0)))
+    half = min(0.4 * pad.rect.w, 0.25 * pad.rect.h / math.sin(math.radians(45.0)))
 
     def wings(bank_rad: float, reach: float, above: float = 0.0) -> tuple[Point, Point]:
         along, down = math.cos(bank_rad), math.sin(bank_rad)

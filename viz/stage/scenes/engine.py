@@ -212,10 +212,10 @@ def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Lay
         title = Rect(half.x + 6 * unit, half.y + 6 * unit, half.w - 12 * unit, tall)
         left = half.x + 8 * unit if side.kind == "rotary" else half.right - 8 * unit - size
         inside = Rect(left, free.bottom - size - 8 * unit, size, size)
-        legend = 2.4 * LEGEND * unit * layout.font
+        legend = 2.6 * LEGEND * unit * layout.font
         plate = inside._replace(y=inside.y - legend, h=size + legend)
         words = say(language, "engine.legend")
-        parts = (rotary if side.kind == "rotary" else fixed)(side.engine, inside, side.blur, unit * size / 400.0)
+        parts = (rotary if side.kind == "rotary" else fixed)(side.engine, inside, side.blur, size / 400.0)
         shapes += [
             Block(title, "tag"),
             Text(title, say(language, f"engine.{side.kind}"), side.kind, 20 * unit, "center", bold=True),
