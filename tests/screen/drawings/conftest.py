@@ -1,9 +1,11 @@
-"""Displays as a user would ask for them, sized once."""
+"""Displays as a user would ask for them, each sized, drawn and read back once a process."""
 
+from functools import cache, cached_property
 from pathlib import Path
 
 import pytest
 from airplanes import BIPLANE
+from paper import Paper, read
 
 SETTINGS = {
     "slide": (),
@@ -33,15 +35,45 @@ def other(request):
     return made
 
 
-@pytest.fixture(scope="session", params=SETTINGS)
-def exhibit(request):
-    """Return a sized display that passes every check."""
-    from sim.model.model import model
-    from sim.studies.exhibit import exhibit as size
+class Made:
+    """A display that passes every check, its builder's book, and that as a reader of PDF finds it."""
 
-    made = size(model(BIPLANE, SETTINGS[request.param]))
-    assert not made.failures
-    return made
+    def __init__(self, name: str) -> None:
+        from sim.model.model import model
+        from sim.studies.exhibit import exhibit as size
+
+        self.exhibit = size(model(BIPLANE, SETTINGS[name]))
+        assert not self.exhibit.failures
+
+    @cached_property
+    def book(self) -> bytes:
+        from viz.drawings.book import book
+
+        return book(self.exhibit)
+
+    @cached_property
+    def pages(self) -> list[Paper]:
+        return read(self.book)
+
+
+made_once = cache(Made)
+"""Session fixtures with parameters do not last: each file of tests goes through all of them."""
+
+
+@pytest.fixture(scope="session", params=SETTINGS)
+def made(request):
+    return made_once(request.param)
+
+
+@pytest.fixture(scope="session")
+def exhibit(made):
+    return made.exhibit
+
+
+@pytest.fixture(scope="session")
+def pages(made):
+    """Return the pages of the builder's book."""
+    return made.pages
 
 
 @pytest.fixture(scope="session")

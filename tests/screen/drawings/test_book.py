@@ -34,16 +34,6 @@ TITLES = (
 )
 
 
-@pytest.fixture(scope="session")
-def once(exhibit):
-    return book(exhibit)
-
-
-@pytest.fixture(scope="session")
-def pages(once):
-    return read(once)
-
-
 def page_of(pages, title):
     return next(page for page in pages if page.text.startswith(title))
 
@@ -293,6 +283,6 @@ def test_cautions_stand_in_full_and_the_checklist_is_to_be_signed(pages):
         assert words in text
 
 
-def test_it_is_the_same_every_time_and_tells_what_a_drawing_shows(exhibit, once):
-    assert once == book(exhibit)
-    assert b"Outline of the cam, with" in once
+def test_it_is_the_same_every_time_and_tells_what_a_drawing_shows(made):
+    assert made.book == book(made.exhibit)
+    assert b"Outline of the cam, with" in made.book

@@ -4,12 +4,10 @@ import math
 import re
 
 import pytest
-from paper import read
 
 from sim.display.assembly.order import STEPS
 from sim.display.hand_speed import FLASH_PAUSE_S
 from viz.drawings import wiring
-from viz.drawings.book import book
 from viz.drawings.book_lists import tools
 from viz.drawings.build_steps import TEXTS, step_text
 from viz.drawings.flat_parts import cut_parts
@@ -18,11 +16,6 @@ from viz.drawings.raw_stock import made_from
 from viz.drawings.tables import hole_table
 from viz.drawings.use import gap_table, handling, setting, timing_table, trials
 from viz.sheets.text import text_of
-
-
-@pytest.fixture(scope="session")
-def pages(exhibit):
-    return read(book(exhibit))
 
 
 def test_every_step_has_its_text_and_nothing_in_braces_is_left(exhibit):

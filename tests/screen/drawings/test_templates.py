@@ -3,9 +3,8 @@
 import re
 
 import pytest
-from paper import extent, read
+from paper import extent
 
-from viz.drawings.book import book
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.papers import PAPERS
 from viz.drawings.templates import ROOM_MM, straight
@@ -15,10 +14,9 @@ TRUE_MM = 0.05
 
 
 @pytest.fixture(scope="session")
-def pages(exhibit):
-    found = read(book(exhibit))
-    start = next(number for number, page in enumerate(found) if page.text.startswith("Templates at full size"))
-    return found[start:]
+def pages(made):
+    start = next(number for number, page in enumerate(made.pages) if page.text.startswith("Templates at full size"))
+    return made.pages[start:]
 
 
 def frame_of(page):
