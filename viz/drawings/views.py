@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from viz.drawings.drawing import Drawing, DrawnExhibit
-    from viz.drawings.marks import Anchor, Mark, Point
+    from viz.drawings.marks import Anchor, Box, Mark, Point
 
 LEAST_MM = 3.0
 """On paper, the shortest distance of hole 1 from an edge that is dimensioned. [mm]"""
@@ -36,7 +36,8 @@ def cam_view(made: DrawnExhibit, room: Point) -> View:
 def plate_view(made: DrawnExhibit, number: int, *rooms: Point) -> View:
     """Return a part with its overall dimensions and its holes numbered, in the room where it is largest."""
     left, bottom, right, top = made.drawings[number].box
-    views = (fitted(partial(_plate, made, number), room, (right - left, top - bottom)) for room in rooms)
+    drawn = partial(_plate, made, number, true_box(made.drawings[number].outline))
+    views = (fitted(drawn, room, (right - left, top - bottom)) for room in rooms)
     return max(views, key=lambda view: view.scale)
 
 
@@ -76,12 +77,12 @@ def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
         yield Note(name, (away * cos(middle), away * sin(middle)), "thin", anchor=anchor)
 
 
-def _plate(made: DrawnExhibit, number: int, scale: float) -> View:
+def _plate(made: DrawnExhibit, number: int, box: Box, scale: float) -> View:
     drawing = made.drawings[number]
-    left, bottom, right, top = (edge * scale for edge in true_box(drawing.outline))
+    left, bottom, right, top = (edge * scale for edge in box)
     shapes: list[Mark] = list(part(drawing, scale))
-    across = [((left, bottom), (right, bottom)), *_to_first(drawing, scale, 0)]
-    up = [((left, bottom), (left, top)), *_to_first(drawing, scale, 1)]
+    across = [((left, bottom), (right, bottom)), *_to_first(drawing, box, scale, 0)]
+    up = [((left, bottom), (left, top)), *_to_first(drawing, box, scale, 1)]
     drawn = [*shapes]
     for ends, where, axis in ((across, "below", 0), (up, "left", 1)):
         said = [Said(start, end, _length(made, (end[axis] - start[axis]) / scale)) for start, end in ends]
@@ -90,9 +91,9 @@ def _plate(made: DrawnExhibit, number: int, scale: float) -> View:
     return View(tuple(shapes), scale, f"Outline of the {drawing.name} with its dimensions and its holes numbered.")
 
 
-def _to_first(drawing: Drawing, scale: float, axis: int) -> Iterator[tuple[Point, Point]]:
+def _to_first(drawing: Drawing, box: Box, scale: float, axis: int) -> Iterator[tuple[Point, Point]]:
     """Yield the ends of the dimension from the left or the lower edge to the centre of hole 1, where it stands off."""
-    left, bottom, *_ = true_box(drawing.outline)
+    left, bottom, *_ = box
     if not drawing.circles:
         return
     (x, y), _ = drawing.circles[0]
