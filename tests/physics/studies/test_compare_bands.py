@@ -26,7 +26,7 @@ def ends(row, name):
 
 
 def test_each_response_is_that_of_an_airplane_flown_alone():
-    """Equal steps of 25 ms beside adapted ones of high order: to 0.01° of what the rotor adds, some degrees."""
+    """Equal steps of 50 ms beside adapted ones of high order: to 0.01° of what the rotor adds, some degrees."""
     flying = built().airplane("rotary")
     many = bands.drawn_flying(built(), flying, 1)
     drawn, balance = dict(drawn_by_spin(many)), np.flatnonzero(bands.drawn_turns(many, (0.0,)).found)

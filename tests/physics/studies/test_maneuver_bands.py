@@ -53,7 +53,7 @@ def flown_alone(airplane, travel, question, sign, start, number):
 
 @pytest.mark.parametrize("name", ["rudder-kick", "pull", "roll-in", "turn", "reversal", "blip", "slam"])
 def test_each_of_many_flies_as_it_would_alone(name):
-    """In equal steps of 25 ms and in adapted ones: to 0.02° of attitude, 0.1 % of travel, 0.02 m of height."""
+    """In equal steps of 50 ms and in adapted ones: to 0.03° of attitude, 0.2 % of travel, 0.03 m of height."""
     flying, question = built().airplane("rotary"), asked(name)
     few = only_of(bands.drawn_flying(built(), flying, 4).airplane, np.array([0, 0, 3, 3, 9]))
     signs = np.array([1.0, -1.0, 1.0, -1.0, -1.0])
