@@ -248,15 +248,14 @@ def _share(flying: FlyingAirplane, found: Turns) -> RotorShare:
 
 def _doubling(flying: FlyingAirplane) -> Doubling:
     speeds = np.linspace(flying.speed_m_s, SLOWEST_SHARE * flying.speed_m_s, SPEEDS)
-    found: dict[tuple[str, str], NDArray[np.float64]] = {}
-    for side, sign in (("left", -1.0), ("right", 1.0)):
-        shares = rotor_shares(flying, speeds, sign * np.radians(BANK_DEG))
-        found |= {(control, side): np.abs(shares[control]) for control in ("rudder", "elevator")}
+    every, banks = np.tile(speeds, 2), np.repeat(np.radians((-BANK_DEG, BANK_DEG)), SPEEDS)
+    solved = turns(flying, banks, speed_m_s=every)
+    shares = {name: np.abs(of) for name, of in _for_the_rotor(flying, solved, every, banks).items()}
+    sides = {"left": slice(None, SPEEDS), "right": slice(SPEEDS, None)}
+    found = {(control, side): shares[control][own] for side, own in sides.items() for control in ("rudder", "elevator")}
     control, side = max(found, key=lambda key: float(np.nan_to_num(found[key][0])))
     share = found[control, side]
-    bank = np.radians(BANK_DEG if side == "right" else -BANK_DEG)
-    slower = turns(flying, bank, speed_m_s=speeds)
-    met = limits_met(slower, flying.travel)
+    met = limits_met(solved, flying.travel)[sides[side]]
     last = next((i for i, limit in enumerate(met) if limit not in ("", met[0])), len(met)) - 1
     twice = next((i for i in range(1, last + 1) if share[i] >= 2.0 * share[0]), None)
     return Doubling(
@@ -266,7 +265,7 @@ def _doubling(flying: FlyingAirplane) -> Doubling:
         speed_m_s=None if twice is None else _crossing(speeds, share, twice),
         slowest_m_s=float(speeds[last]),
         limit=met[last + 1] if last + 1 < len(met) else "",
-        beyond=() if twice is None else passed_in_turns(flying.airplane, slower.only_found())[twice],
+        beyond=() if twice is None else passed_in_turns(flying.airplane, solved.only_found())[sides[side]][twice],
     )
 
 
