@@ -74,9 +74,9 @@ def fly_many(
 
     Notes
     -----
-    In steps of 50 ms the largest values of a manoeuvre agree with those of one flight, of order 8 with adapted steps, to
-    0.002 of themselves or 0.03°, and the ends of the bands of a reversal with those in steps of 12.5 ms to 0.004 of
-    the width of the band.
+    In steps of 50 ms the largest values of a manoeuvre agree with those of one flight, of order 8 with adapted steps,
+    to 0.002 of themselves or 0.03°, and the ends of the bands of a reversal with those in steps of 12.5 ms to 0.004
+    of the width of the band.
     """
     count = state.shape[1]
     kernel = ArrayKernel(record(lambda recorded: motion(airplane, recorded), len(STATE), len(Controls._fields)))
