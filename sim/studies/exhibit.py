@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING, ClassVar
 import numpy as np
 
 from sim.answer import ASIDE, Answer
-from sim.display.assembly.fit_checks import CRANK_RATIO, fit_checks
+from sim.display.assembly.fit_checks import fit_checks
 from sim.display.assembly.follower_mass import follower_mass
+from sim.display.assembly.places import crank_ratio
 from sim.display.assembly.put_together import put_together
 from sim.display.cam_checks import cam_checks
 from sim.display.checks import check
@@ -27,6 +28,7 @@ from sim.errors import InputError, NoAnswerError, refuse
 from sim.studies.cam_answer import CamUsed, cam_used
 from sim.synchronizer.windows import release_windows
 from sim.units.convert import rpm
+from sim.units.text import brief
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Assembly, Fastener, Part
@@ -223,6 +225,7 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
     refused = refused_values(display)
     if refused:
         raise InputError(refused)
+    _demand_pulleys(display)
     spring = choose(display.spring)
     display = replace(display, follower_kg=follower_mass(display, spring))
     built = cache(lambda cam: put_together(display, cam, spring))  # that of the smallest is asked for once more
@@ -234,7 +237,6 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
     checks = cam_checks(display, spring, found.law, rise_rad=rise, base_radius_m=base)
     worst = worst_hand(display, found, spring) if reached else WorstHand(math.nan, math.nan, math.nan, math.nan)
     fits = tuple(map(check, fit_checks(made.assembly, made.plan, made.met, made.lost))) if made else ()
-    _demand_pulleys(display, fits)
     return Exhibit(
         shown=_shown(line, display),
         cam=_cam(display, found, properties),
@@ -251,11 +253,11 @@ def exhibit(model: Model | DisplayModel, *, ideal: bool = False, progress: Progr
     )
 
 
-def _demand_pulleys(display: Display, fits: tuple[Check, ...]) -> None:
+def _demand_pulleys(display: Display) -> None:
     """Raise an error where the gear ratio lies beyond that of all pulleys: every speed told would be another's."""
-    for one in fits:
-        if one.name == CRANK_RATIO and one.value > OUT_OF_REACH:
-            refuse("exhibit.gear_ratio", f"no two pulleys sold give {display.handle.gear:g}; write {one.cure}")
+    asked, sold = display.handle.gear, crank_ratio(display)
+    if abs(sold / asked - 1.0) > OUT_OF_REACH:
+        refuse("exhibit.gear_ratio", f"no two pulleys sold give {asked:g}; write a gear ratio of {brief('gear', sold)}")
 
 
 def _shown(line: GunLine, display: Display) -> ShownTiming:

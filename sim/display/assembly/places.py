@@ -9,11 +9,14 @@ from typing import TYPE_CHECKING
 from sim.display.assembly.lead import friction_direction
 from sim.display.assembly.moving import swept_box
 from sim.display.assembly.solid import whole_mm
+from sim.display.assembly.stock import stock
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Part
     from sim.display.assembly.plan import Plan
     from sim.display.assembly.sold import Belts
+    from sim.display.assembly.stock import Bearing
+    from sim.display.display import Display
 
     Point = tuple[float, float]
 
@@ -82,11 +85,7 @@ def belt_drive(belts: Belts, ratio: float, least_teeth: int, least_m: float) -> 
     Distance C of pulleys of pitch radii R and r with a belt of length L: L = 2 C cos a + π (R + r) + 2 a (R − r),
     sin a = (R − r)/C.
     """
-    sizes = [each for each in belts.teeth if each >= least_teeth]
-    pairs = [(first, second) for first in sizes for second in sizes]
-    nearest = min(abs(math.log(first / second / ratio)) for first, second in pairs)
-    good = [pair for pair in pairs if abs(math.log(pair[0] / pair[1] / ratio)) <= nearest + 1e-9]
-    pair = min(good, key=sum)
+    pair = _nearest(belts, ratio, least_teeth)
     for length in belts.lengths_m:
         centres = _centres(length, *(each * belts.tooth_m / math.tau for each in pair))
         if centres >= least_m:
@@ -94,6 +93,28 @@ def belt_drive(belts: Belts, ratio: float, least_teeth: int, least_m: float) -> 
     return Drive(
         pair, belts.lengths_m[-1], _centres(belts.lengths_m[-1], *(each * belts.tooth_m / math.tau for each in pair))
     )
+
+
+def crank_ratio(display: Display) -> float:
+    """Return the turns of the propeller in a turn of the crank, by the pulleys sold whose ratio is the nearest."""
+    sold = stock(display.hardware)
+    bearing = sold.bearing(2.0 * display.cam.shaft_radius_m)
+    driving, driven = _nearest(sold.belts, display.handle.gear, _least_teeth(sold.belts, bearing))
+    return driving / driven
+
+
+def _least_teeth(belts: Belts, bearing: Bearing) -> int:
+    """Return the least teeth whose boss leaves a wall round the shaft in a bearing."""
+    return math.ceil(math.pi * (bearing.bore_m + 2.0 * WALL_M + belts.hub_m) / belts.tooth_m)
+
+
+def _nearest(belts: Belts, ratio: float, least_teeth: int) -> tuple[int, int]:
+    """Return the teeth of the smallest driving and driven pulley of the nearest ratio."""
+    sizes = [each for each in belts.teeth if each >= least_teeth]
+    pairs = [(first, second) for first in sizes for second in sizes]
+    nearest = min(abs(math.log(first / second / ratio)) for first, second in pairs)
+    good = [pair for pair in pairs if abs(math.log(pair[0] / pair[1] / ratio)) <= nearest + 1e-9]
+    return min(good, key=sum)
 
 
 def _centres(length_m: float, first_m: float, second_m: float) -> float:
@@ -154,7 +175,7 @@ def places(plan: Plan, moving: tuple[Part, ...]) -> Places:
     """Return where everything stands round the parts that the lead plate carries."""
     display, belts = plan.display, plan.stock.belts
     cover = _cover(plan, moving)
-    least = math.ceil(math.pi * (plan.shaft.bore_m + 2.0 * WALL_M + belts.hub_m) / belts.tooth_m)
+    least = _least_teeth(belts, plan.shaft)
     clear = max(0.110, plan.cap_m + 0.006 - cover[1])
     apart = None if plan.direct else belt_drive(belts, display.cam_ratio, max(least, CAM_TEETH), clear)
     propeller = (0.0, 0.0 if apart is None else -apart.centres_m)
