@@ -42,7 +42,6 @@ LEAST_PULL_N = 100.0
 MOST_CARRIED_KG = 33.0
 """What two adults carry: two thirds of twice the reference mass of 25 kg, ISO 11228-1. [kg]"""
 CRANK_BELT = "crank belt"
-CRANK_RATIO = f"{CRANK_BELT}, error of ratio"
 ACROSS_CAM = ("cam screw", "roller pin")
 """Screws that a thicker cam lengthens."""
 SHORTER = "a shorter crank"
