@@ -8,6 +8,7 @@ from pathlib import Path
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # threads of small matrices wait for each other beside other tests
 
 import pytest
+import workers
 from airplanes import BIPLANE, DRAWING
 from click.testing import CliRunner
 from hypothesis import settings
@@ -23,6 +24,16 @@ def pytest_configure(config):
         proof = importlib.util.module_from_spec(spec)
         spec.loader.exec_module(proof)
         config.pluginmanager.register(proof.Proof(config), "proof")
+
+
+def pytest_collection_modifyitems(items):
+    """Let the files that take longest come first, so that at the end no worker waits for another."""
+    items.sort(key=lambda item: workers.rank(item.nodeid))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    return workers.Files(config, log) if config.getvalue("dist") == "loadfile" else None
 
 
 def pytest_collection_finish():

@@ -1,35 +1,31 @@
-"""The handbook's notebooks run from top to bottom, and end each cell with something to look at."""
+"""The handbook's notebooks run from top to bottom, and what their cells show stands on their pages."""
 
-import ast
-import json
-from pathlib import Path
+import re
 
 import pytest
 
-import viz
+from viz.handbook.making.notebooks import pages, ran, unrun
 
-FOLDER = Path(viz.__file__).parent / "handbook" / "notebooks"
-
-
-def cells(name):
-    """Return the code of each cell of a notebook."""
-    whole = json.loads((FOLDER / f"{name}.ipynb").read_text(encoding="utf-8"))
-    return ["".join(cell["source"]) for cell in whole["cells"] if cell["cell_type"] == "code"]
+PAGES = pages()
 
 
-@pytest.mark.parametrize("name", ["designer", "educator", "builder"])
-def test_a_notebook_runs(name):
-    space, shown = {}, []
-    for code in cells(name):
-        *lines, last = ast.parse(code).body
-        exec(compile(ast.Module(lines, []), name, "exec"), space)
-        if isinstance(last, ast.Expr):
-            shown.append(eval(compile(ast.Expression(last.value), name, "eval"), space))
-        else:
-            exec(compile(ast.Module([last], []), name, "exec"), space)
-    assert len(shown) >= 3
-    assert all(one is not None for one in shown)
+@pytest.mark.parametrize("name", PAGES)
+def test_a_notebook_runs_and_its_page_shows_what_its_cells_do(name, tmp_path):
+    folder = tmp_path / "page"
+    made = ran(PAGES[name], folder)
+    pictures = re.findall(r"!\[[^\]]{20,}\]\(page/([^)]+)\)", made)
+    assert len(pictures) + made.count("```text") >= 3
+    assert pictures
+    assert all("</svg>" in (folder / picture).read_text(encoding="utf-8") for picture in pictures)
+    assert unrun(PAGES[name]).count("```python") == made.count("```python")
+    assert "whirlgate-python" not in made + unrun(PAGES[name])
+
+
+def test_blocks_of_one_page_share_their_names(tmp_path):
+    text = "One\n\n```whirlgate-python\na = 6\n```\n\nTwo\n\n```whirlgate-python\nb = 7\na * b\n```\n"
+    made = "One\n\n```python\na = 6\n```\n\nTwo\n\n```python\nb = 7\na * b\n```\n\n```text\n42\n```\n"
+    assert ran(text, tmp_path) == made
 
 
 def test_every_user_has_one():
-    assert {path.stem for path in FOLDER.glob("*.ipynb")} == {"designer", "educator", "builder"}
+    assert set(PAGES) == {f"notebooks/{name}.md" for name in ("designer", "educator", "builder")}

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from sim.errors import Fault, InputError
 from viz.cli import COMMANDS
-from viz.handbook.making import commands, functions, keys
+from viz.handbook.making import commands, functions, keys, notebooks
 from viz.handbook.making.examples import filled, unfilled
 from viz.report.drawings import cores
 
@@ -28,6 +28,7 @@ MADE = "<!-- made -->"
 """In a page: here stands what is made of the program."""
 CONTENTS = {
     "The first hour": ("first_hour/designer", "first_hour/educator", "first_hour/builder"),
+    "Notebooks": ("notebooks/designer", "notebooks/educator", "notebooks/builder"),
     "How to": ("how_to/mount", "how_to/display", "how_to/kiosk", "page", "how_to/cluster"),
     "Commands": ("commands/index", *(f"commands/{name}" for name in COMMANDS)),
     "Reference": ("keys", "python", "limits"),
@@ -81,7 +82,7 @@ def pages() -> dict[str, str]:
         ("python.md", functions.entries),
     ):
         by_hand[name] = by_hand[name].replace(MADE, made())
-    return by_hand | commands.pages()
+    return by_hand | notebooks.pages() | commands.pages()
 
 
 def _equipped() -> None:
@@ -105,14 +106,14 @@ def _written(docs: Path, progress: Progress, runs: Callable[[str], bool]) -> Non
         except BaseException:
             pool.shutdown(cancel_futures=True)  # pages that wait are not made any more
             raise
-    for name in ("handbook.css", "notebooks"):
-        copied = shutil.copytree if (SOURCE / name).is_dir() else shutil.copyfile
-        copied(SOURCE / name, docs / name)
+    for path in (SOURCE / "handbook.css", *notebooks.FOLDER.glob("*.ipynb")):
+        shutil.copyfile(path, docs / path.relative_to(SOURCE))
 
 
 def _page(path: Path, text: str, *, run: bool) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
-    made = filled(text, path.with_suffix("")) if run else unfilled(text)
+    folder = path.with_suffix("")
+    made = notebooks.ran(filled(text, folder), folder) if run else notebooks.unrun(unfilled(text))
     path.write_text(made, encoding="utf-8")
 
 
