@@ -80,8 +80,11 @@ def figure(answer: Answer, *, units: System = "us") -> Figure:
         When answers of this kind have no figure.
     """
     from viz.figures.complete import complete
+    from viz.figures.sheet import arrange
 
-    return complete(_named("figures", answer), answer, units)
+    made = complete(_named("figures", answer), answer, units)
+    arrange(made)
+    return made
 
 
 SHOWN_AS = {"grid": "sweep", "monte_carlo_answer": "sweep"}

@@ -14,7 +14,7 @@ def test_a_notebook_runs_and_its_page_shows_what_its_cells_do(name, tmp_path):
     folder = tmp_path / "page"
     made = ran(PAGES[name], folder)
     pictures = re.findall(r"!\[[^\]]{20,}\]\(page/([^)]+)\)", made)
-    assert len(pictures) + made.count("```text") >= 3
+    assert len(pictures) + made.count("```text") + made.count('<div class="sheet">') >= 3
     assert pictures
     assert all("</svg>" in (folder / picture).read_text(encoding="utf-8") for picture in pictures)
     assert unrun(PAGES[name]).count("```python") == made.count("```python")

@@ -71,15 +71,18 @@ def _value(code: str, names: dict[str, Any]) -> Any:  # noqa: ANN401
 
 
 def _shown(value: Any, folder: Path, file: str, what: str) -> str:  # noqa: ANN401
-    """Return a value as Markdown: a figure as a picture, a sheet as the terminal shows it, others as Python does."""
+    """Return a value as Markdown: a figure as a picture, a sheet as a notebook shows it, others as Python does."""
     from matplotlib.figure import Figure
 
+    from viz.figures.sheet import rendered
     from viz.present import Sheet
 
     if value is None:
         return ""
     if isinstance(value, Figure):
         folder.mkdir(parents=True, exist_ok=True)
-        value.savefig(folder / file)
+        (folder / file).write_bytes(rendered(value))
         return f"![{what}]({folder.name}/{file})"
-    return f"```text\n{str(value).rstrip() if isinstance(value, Sheet) else pformat(value, width=100)}\n```"
+    if isinstance(value, Sheet):
+        return f'<div class="sheet">\n{value._repr_html_()}\n</div>'
+    return f"```text\n{pformat(value, width=100)}\n```"
