@@ -30,7 +30,7 @@ def friction(reynolds: float, laminar: float = 0.0) -> float:
     Examples
     --------
     >>> round(friction(6e6), 5)
-    0.00327
+    0.00326
     """
     turbulent = _turbulent(reynolds)
     if laminar <= 0.0:

@@ -137,7 +137,7 @@ def estimated_section(shape: SectionShape, reynolds: float, *, laminar: float) -
     --------
     >>> found = estimated_section(SectionShape(0.12, 0.02, 0.4), 3e6, laminar=0.05)
     >>> round(found.section_lift_max.value, 2), round(found.section_drag_min.value, 4)
-    (1.48, 0.0092)
+    (1.48, 0.009)
     """
     thick, camber = shape.thickness, max(shape.camber, 0.0)
     drag = 2.0 * friction(reynolds, laminar) * (1.0 + 2.0 * thick + 60.0 * thick**4) + 0.4 * camber**2

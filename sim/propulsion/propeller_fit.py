@@ -84,7 +84,7 @@ def fitted_propeller(
     >>> from sim.propulsion.blade_geometry import pitched_blade
     >>> propeller = fitted_propeller(pitched_blade(2, 0.75, 0.07), diameter_m=2.2, tip_mach=0.6)
     >>> round(propeller.advance_m_rad * 2.0 * math.pi / 2.2, 2)  # without thrust at V/nD
-    0.93
+    0.94
     """
     fit = _fit(blade, tip_mach, section)
     return Propeller(

@@ -96,7 +96,7 @@ def propeller(
     --------
     >>> found = propeller(None, diameter_m=1.88, pitch_m=1.27, chord_m=0.127, advance=(0.0, 0.5))
     >>> [round(point.ct, 3) for point in found.points]
-    [0.119, 0.057]
+    [0.096, 0.054]
     """
     given: dict[str, object] = dict(zip(DESCRIBING, (blade, diameter_m, pitch_m, chord_m, blades), strict=True))
     given |= zip(ON_ENGINES, (speeds_m_s or None, design_speed_m_s, altitude_m), strict=True)

@@ -111,7 +111,7 @@ def sensitivity(
     --------
     >>> (found,) = sensitivity(collect=["balance.mass_kg"])
     >>> found.inputs[0].column.key
-    'item.fuselage frame.mass'
+    'weighing.reading.1.scale'
     """
     question = question_of(scenario, settings, (), collect, needed=False)
     toleranced = dict(_inputs(question))

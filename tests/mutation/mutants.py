@@ -63,7 +63,7 @@ class Mutant:
 
 
 def mutants_of(root: Path, path: str) -> list[Mutant]:
-    """Return every mutant of a file that computes: types, docstrings and what only type checkers read are left out."""
+    """Return every mutant of what a file computes: no types, docstrings, decorators of classes, blocks for checkers."""
     source = (root / path).read_text(encoding="utf-8")
     skipped = _types(ast.parse(source))
     nodes = list(ast_nodes(get_ast(source)))
@@ -84,7 +84,7 @@ Span = tuple[tuple[int, int], tuple[int, int]]
 
 
 def _types(tree: ast.Module) -> list[Span]:
-    """Return where annotations, slices of types and blocks for type checkers stand: line and column, both ends."""
+    """Return where annotations, decorators of classes and blocks for type checkers stand: both ends of each."""
     return [
         ((node.lineno, node.col_offset), (node.end_lineno or 0, node.end_col_offset or 0)) for node in _type_nodes(tree)
     ]
@@ -96,5 +96,7 @@ def _type_nodes(tree: ast.Module) -> Iterator[ast.expr | ast.stmt]:
             yield node.annotation
         elif isinstance(node, ast.FunctionDef) and node.returns is not None:
             yield node.returns
+        elif isinstance(node, ast.ClassDef):
+            yield from node.decorator_list  # frozen or not, nothing is computed otherwise
         elif isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
             yield node

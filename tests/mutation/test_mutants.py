@@ -33,7 +33,8 @@ def test_every_operator_and_number_of_what_computes_is_changed_once(tmp_path):
 
 
 def test_what_touches_a_file_begins_with_what_is_named_after_it():
-    tests = nearest_tests(ROOT, "sim/display/drive.py")
+    example, *tests = nearest_tests(ROOT, "sim/display/drive.py")
+    assert example.endswith("says[sim.display.drive]")
     assert tests[0] == "tests/physics/display/test_drive.py"
     assert all((ROOT / name).is_file() for name in tests)
     assert "tests/physics/studies/test_exhibit.py" in tests

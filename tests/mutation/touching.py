@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 FAR = 99
 MOST_FILES = 24
 """Test files that a mutant is tried against."""
+EXAMPLES = "tests/physics/test_docstrings.py::test_an_example_answers_as_it_says"
+"""The test of the examples in the docstring of a file."""
 LEFT_OUT = ("tests/architecture", "tests/bench", "tests/mutation")
 """They look at the sources, not at what is computed."""
 
@@ -30,7 +32,8 @@ def nearest_tests(root: Path, path: str) -> list[str]:
             named = _alike(stem, test.rsplit("/", 1)[-1])
             room = path.split("/")[1] in test
             ranked.append((distance - named, not room, len(imported), test))
-    return [test for *_, test in sorted(ranked)[:MOST_FILES]]
+    own = [f"{EXAMPLES}[{module}]"] if ">>> " in (root / path).read_text(encoding="utf-8") else []
+    return own + [test for *_, test in sorted(ranked)[:MOST_FILES]]
 
 
 def _alike(stem: str, test: str) -> int:
