@@ -15,7 +15,7 @@ from sim.airframe.drawing_adjustment import adjust
 
 CALIPER_M = 8e-5
 SLOW = pytest.mark.slow
-MANY = pytest.param(500, marks=SLOW)
+MANY = pytest.param(300, marks=SLOW)
 
 
 @lru_cache(maxsize=4096)
@@ -89,9 +89,9 @@ def test_false_alarms_where_errors_are_known(count):
 @SLOW
 @pytest.mark.parametrize("distortion", [0.0, 0.001, 0.002])
 def test_false_alarms_where_errors_are_estimated(distortion):
-    found = [clean(state, distortion) for state in range(500)]
+    found = [clean(state, distortion) for state in range(300)]
     stated = 1.0 - 0.999 ** found[0].tests
-    assert deviations(np.mean([bool(each.contradictions) for each in found]), 500, 0.0001, stated) < 3.0
+    assert deviations(np.mean([bool(each.contradictions) for each in found]), 300, 0.0001, stated) < 3.0
 
 
 @pytest.mark.parametrize("count", [150, pytest.param(2000, marks=SLOW)])
@@ -116,7 +116,7 @@ def test_misreadings_are_found_as_often_as_baarda_predicts_for_their_redundancy(
 @pytest.mark.parametrize("distortion", [0.0, 0.002])
 def test_the_least_detectable_error_is_found_in_four_of_five(distortion):
     """Estimated errors too; a misreading that another reading is named for first counts as missed."""
-    rng, count, seen = np.random.default_rng(35), 500, []
+    rng, count, seen = np.random.default_rng(35), 300, []
     for state in range(count):
         place = int(rng.integers(len(PLACES)))
         share = least_detectable(state, distortion, place) * rng.choice([-1.0, 1.0])
