@@ -10,7 +10,7 @@ from viz.report.page import HandoutPage, handout_page
 from viz.sheets.blocks import Picture, Sentence, Value
 from viz.sheets.text import text_of
 from viz.words.catalogue import locale
-from viz.words.say import numeral, say
+from viz.words.say import NO_BREAK, numeral, say
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -56,7 +56,7 @@ class Handout:
         return say(self._language, f"handout.{key}", **values)
 
     def _said(self, value: Value) -> str:
-        return numeral(text_of(value, self._units), self._language)
+        return numeral(text_of(value, self._units), self._language).replace(" ", NO_BREAK)
 
     def _whole(self, parts: Callable[[], Iterator[Callable[[], str | Picture]]]) -> Iterator[Sentence | Picture]:
         """Yield what can be said and shown; visitors are told nothing of what cannot."""

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from sim.live.scene_data import Stage
     from viz.sheets.format import Units
+    from viz.stage.show import Setting
     from viz.stage.snapshot import SceneName
 
 SIZE = (960, 540)
@@ -30,17 +31,22 @@ def stage_picture(stage: Stage, scene: SceneName, units: Units, language: str = 
     return cache(partial(_drawn, stage, scene, units, language))
 
 
+def shown(scene: SceneName, units: Units, language: str) -> Setting:
+    """Return how a scene is set for its picture: in the largest letters, without buttons."""
+    from viz.stage.show import Setting
+    from viz.stage.snapshot import Looks
+
+    looks = Looks(language, font=LARGEST_LETTERS, chosen_units=units)
+    return Setting(looks, scene, SCRIPT if scene == "turning" else "", buttons=False)
+
+
 def _drawn(stage: Stage, scene: SceneName, units: Units, language: str) -> Drawing:
     from viz.stage.sdl_environment import prepare
 
     prepare()
     from viz.stage.recorder import picture
-    from viz.stage.show import Setting
-    from viz.stage.snapshot import Looks
 
-    looks = Looks(language, font=LARGEST_LETTERS, chosen_units=units)
-    setting = Setting(looks, scene, SCRIPT if scene == "turning" else "", buttons=False)
-    told = base64.b64encode(picture(stage, setting, SIZE, at_s=MOMENTS_S[scene])).decode()
+    told = base64.b64encode(picture(stage, shown(scene, units, language), SIZE, at_s=MOMENTS_S[scene])).decode()
     wide, high = SIZE[0], SHOWN_PX
     points = 72.0 * PAGE_IN[0]
     svg = (

@@ -156,3 +156,18 @@ def test_a_number_has_the_marks_of_its_language(language, written):
     assert [
         numeral(text, language) for text in ("5.3", "-0.25 N m", "80\u202f000", "7.5°", "v. 5.3 a", "12")
     ] == written
+
+
+def test_french_keeps_its_marks_with_their_words():
+    """A no-break space stands before ; : ! ? % and inside « », and an apostrophe is a curved one."""
+    loose = re.compile(r"[^\u00a0][;:!?»%]|«[^\u00a0]|'")
+    bare = {key: re.sub(r"\{[a-z]+\}", "x", text) for key, text in words("french").items()}
+    assert {key: text for key, text in bare.items() if loose.search(text)} == {}
+
+
+def test_german_says_du_to_visitors():
+    """Nobody is addressed as Sie, inside a sentence or by an order that begins one."""
+    formal = re.compile(r"(?<![.:!?] )(?<!^)\b(?:Sie|Ihnen|Ihr|Ihre[mnrs]?)\b")
+    assert formal.search("Drehen Sie die Kurbel.")
+    assert not formal.search("Die Lampe ist hell. Sie leuchtet.")
+    assert {key: text for key, text in words("german").items() if formal.search(text)} == {}
