@@ -120,7 +120,9 @@ class FullUpElevator:
         return lift, polar.drag_zero_lift + polar.induced * lift**2
 
     def _speed_m_s(self, carrying: float) -> float:
-        """Return the airspeed at which a force coefficient carries the weight."""
+        """Return the airspeed at which a force coefficient carries the weight, not-a-number where it pulls down."""
+        if carrying <= 0.0:
+            return math.nan
         weight_n = self.airplane.body.mass_kg * self.airplane.gravity_m_s2
         return math.sqrt(2.0 * weight_n / (self.density_kg_m3 * self.airplane.polar.area_m2 * carrying))
 
@@ -190,6 +192,6 @@ def _slowest_alpha_rad(full_up: FullUpElevator, full_thrust_n: Callable[[float],
         return high
     step = (high - full_up.alpha_rad(LEAST_LIFT_RATIO)) / STEPS
     for low in (high - step * count for count in range(1, STEPS + 1)):
-        if excess_n(low) >= 0.0:
+        if excess_n(low) >= 0.0 > excess_n(low + step):
             return float(brentq(excess_n, low, low + step, xtol=1e-14))
     return math.nan

@@ -7,18 +7,18 @@ from pydantic import Field, ValidationInfo, field_validator
 from sim.scenario.fields import Count, Given, ScenarioTable, ShortText, key_of, told
 from sim.units.text import brief
 
-INERTIA = {"above": 0.0, "most": 1e6, "example": "900 kg m^2"}
+INERTIA = {"above": 0.0, "smallest": "0.1 kg m^2", "most": 1e6, "example": "900 kg m^2"}
 RIGHT_ANGLE = 1.5707963267948966
-TRAVEL = {"above": 0.0, "below": RIGHT_ANGLE, "example": "25 °"}
+TRAVEL = {"above": 0.0, "smallest": "0.5 °", "below": RIGHT_ANGLE, "example": "25 °"}
 TILT = {"above": -RIGHT_ANGLE, "below": RIGHT_ANGLE, "example": "2 °"}
-LENGTH = {"above": 0.0, "most": 100.0}
-SHARE = {"above": 0.0, "below": 1.0, "example": "0.3"}
+LENGTH = {"above": 0.0, "smallest": "1 cm", "most": 100.0}
+SHARE = {"above": 0.0, "smallest": "0.01", "below": 1.0, "example": "0.3"}
 
 
 class AirplaneTable(ScenarioTable):
     """Mass and inertia at gross weight; the roll inertia without what rotates with the engine shaft."""
 
-    mass_kg: Annotated[float, Given("kg", "gross mass", above=0.0, most=1e5, example="1400 lb")]
+    mass_kg: Annotated[float, Given("kg", "gross mass", above=0.0, smallest="1 kg", most=1e5, example="1400 lb")]
     inertia_roll_kg_m2: Annotated[
         float, Given("kg m^2", "moment of inertia about the x axis, forward through the CG", **INERTIA)
     ]

@@ -73,6 +73,8 @@ class Given:
         As the trade would write it.
     above, least, below, most : float or None
         Limits in SI.
+    smallest : str
+        The least above 0 that can be meant, as written; empty for that of its kind in the table of quantities.
     bare : str or None
         Unit in which a number without one is taken.
     under : str
@@ -89,6 +91,7 @@ class Given:
     least: float | None = None
     below: float | None = None
     most: float | None = None
+    smallest: str = ""
     bare: str | None = None
     under: str = ""
     short_of: str = ""
@@ -102,6 +105,7 @@ class Given:
             least=self.least,
             below=self.below,
             most=self.most,
+            smallest=self.smallest,
             bare=self.bare,
             example=self.example,
         )

@@ -11,6 +11,7 @@ import hashlib
 import json
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
 
 from sim import __version__
@@ -19,11 +20,9 @@ from sim.model.model import Model
 from sim.scenario.reading import read_text
 from sim.sweeps.outputs import Scalar, pairs, value_at
 from sim.sweeps.registry import STUDIES
-from sim.sweeps.workers import run_by
+from sim.sweeps.workers import found_by
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
     from sim.sweeps.workers import Workers
 
 MOST_POINTS = 1_000_000
@@ -169,6 +168,10 @@ def outcomes(
     ------
     InputError
         When the cluster cannot be reached.
+    NoAnswerError
+        When it has no workers.
+    MachineError
+        When the cluster, or a process here, is lost on the way.
     """
     files = (part for file in job.files for part in file)
     how = f"{ask.__name__}{' drawn' * job.drawn}"
@@ -178,19 +181,12 @@ def outcomes(
     left = [(number, settings) for number, settings in enumerate(points) if number not in found]
     label = f"{len(found)} of {len(points)} already there, " if found else ""
     if left:
-        with run_by(workers):
-            for number, outcome in progress(_computed(ask, job, left), len(left), label):
-                found[number] = outcome
-                journal.keep(keys[number], outcome)
+        for number, outcome in progress(found_by(workers, partial(_numbered, ask, job), left), len(left), label):
+            found[number] = outcome
+            journal.keep(keys[number], outcome)
     return [found[number] for number in range(len(points))]
 
 
-def _computed(ask: Ask, job: Job, left: Sequence[tuple[int, tuple[str, ...]]]) -> Iterator[tuple[int, Outcome]]:
-    from joblib import Parallel, delayed
-
-    calls = (delayed(_numbered)(ask, job, number, settings) for number, settings in left)
-    yield from Parallel(return_as="generator_unordered")(calls)
-
-
-def _numbered(ask: Ask, job: Job, number: int, settings: tuple[str, ...]) -> tuple[int, Outcome]:
+def _numbered(ask: Ask, job: Job, point: tuple[int, tuple[str, ...]]) -> tuple[int, Outcome]:
+    number, settings = point
     return number, ask(job, settings)

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from contextlib import contextmanager
 from dataclasses import dataclass
 from importlib.util import find_spec
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeVar
 
-from sim.errors import Fault, NoAnswerError, refuse
-from sim.units.parsing import quoted
+from sim.errors import Fault, MachineError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Callable, Iterator, Sequence
 
-PATIENCE_S = 10
-"""How long a cluster has to answer, in seconds."""
+Item = TypeVar("Item")
+Found = TypeVar("Found")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,9 +37,8 @@ def cluster_faults(cluster: str | None) -> Iterator[Fault]:
         yield Fault("cluster", 'needs the extra cluster: pip install "whirlgate[cluster]"')
 
 
-@contextmanager
-def run_by(workers: Workers) -> Iterator[None]:
-    """Send joblib's calls inside to the workers.
+def found_by(workers: Workers, work: Callable[[Item], Found], items: Sequence[Item]) -> Iterator[Found]:
+    """Yield what the workers find for each item, as it comes.
 
     Raises
     ------
@@ -49,28 +46,27 @@ def run_by(workers: Workers) -> Iterator[None]:
         When the cluster cannot be reached.
     NoAnswerError
         When it has no workers.
+    MachineError
+        When a process or the cluster is lost on the way.
     """
-    from joblib import parallel_config
+    if workers.cluster is not None:
+        from sim.sweeps.cluster import found_by_cluster
 
-    if workers.cluster is None:
-        with parallel_config(backend="loky", n_jobs=workers.processes):
-            yield
+        yield from found_by_cluster(work, items, workers.cluster)
     else:
-        with _client(workers.cluster), parallel_config(backend="dask", wait_for_workers_timeout=PATIENCE_S):
-            yield
+        yield from _found_here(work, items, workers.processes)
 
 
-@contextmanager
-def _client(address: str) -> Iterator[None]:
-    import distributed
+def _found_here(work: Callable[[Item], Found], items: Sequence[Item], processes: int) -> Iterator[Found]:
+    from concurrent.futures.process import BrokenProcessPool
 
-    connect: Any = distributed.Client
+    from joblib import Parallel, delayed
+
+    calls = (delayed(work)(item) for item in items)
     try:
-        client = connect(address, timeout=PATIENCE_S)
-    except (OSError, ValueError, TimeoutError):
-        refuse("cluster", f"must be the address of a Dask scheduler that answers, got {quoted(address)}")
-    with client:
-        if not client.scheduler_info()["workers"]:
-            message = f"no worker has joined the cluster; start one there: dask worker {address}"
-            raise NoAnswerError(message)
-        yield
+        yield from Parallel(n_jobs=processes, backend="loky", return_as="generator_unordered")(calls)
+    except BrokenProcessPool as error:
+        message = (
+            "a process of the sweep was ended from outside, perhaps for want of memory; ask for fewer workers and "
+        )
+        raise MachineError(message + "ask again: with an output file the points found are kept") from error

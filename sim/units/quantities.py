@@ -47,6 +47,8 @@ class Kind:
         One as the trade writes it.
     digits : int
         Significant digits that are shown.
+    least : str
+        The least that is neither 0 nor too little to be meant, as written: ``1 g``; empty where there is none.
     """
 
     unit: str
@@ -56,6 +58,7 @@ class Kind:
     called: str
     example: str
     digits: int
+    least: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -269,7 +272,8 @@ def _by_suffix() -> dict[str, Kind]:
 def _kind(unit: str, *, called: str, example: str, **special: Any) -> Kind:  # noqa: ANN401
     shown = tuple(special.get("shown", (unit, unit)))
     filed = tuple(special.get("filed", shown))
-    return Kind(unit, special.get("suffix", ""), shown, filed, called, example, special.get("digits", 3))
+    least = special.get("least", "")
+    return Kind(unit, special.get("suffix", ""), shown, filed, called, example, special.get("digits", 3), least)
 
 
 def _quantity(

@@ -88,7 +88,7 @@ def test_a_cluster_of_two_workers_gives_the_same_table(alone):
 
 def test_a_cluster_that_does_not_answer_is_refused(monkeypatch):
     pytest.importorskip("distributed")
-    monkeypatch.setattr("sim.sweeps.workers.PATIENCE_S", 1)
+    monkeypatch.setattr("sim.sweeps.cluster.PATIENCE_S", 1.0)
     assert refused(cluster="tcp://127.0.0.1:9") == [
         'cluster: must be the address of a Dask scheduler that answers, got "tcp://127.0.0.1:9"'
     ]

@@ -214,3 +214,36 @@ def test_anything_gives_a_finite_number_or_one_sentence(junk):
 def test_feet_inches_and_sixteenths_add_up_exactly(feet, inches, sixteenths):
     exact = (feet * 12 + inches + Fraction(sixteenths, 16)) * Fraction("0.0254")
     assert value(f"{feet} ft {inches} {sixteenths}/16 in", "m") == float(exact)
+
+
+@pytest.mark.parametrize(
+    ("written", "allowed", "said"),
+    [
+        ("1e-30 m", Allowed("m", above=0.0), 'must be at least 1 µm, got "1e-30 m"'),
+        ("0.00001 in", Allowed("m", least=0.0), 'must be 0 or at least 1 µm, got "0.00001 in"'),
+        ("0.99 cm", Allowed("m", above=0.0, smallest="1 cm"), 'must be at least 1 cm, got "0.99 cm"'),
+        ("1e-300 kg", Allowed("kg", above=0.0), 'must be at least 1 g, got "1e-300 kg"'),
+        ("0.99 rpm", Allowed("rad/s", above=0.0), 'must be at least 1 rpm, got "0.99 rpm"'),
+        ("9e-5", Allowed("1", above=0.0), 'must be at least 1e-4, got "9e-5"'),
+    ],
+)
+def test_what_is_too_small_to_be_meant_is_refused(written, allowed, said):
+    with pytest.raises(InputError) as caught:
+        read(written, allowed, key="")
+    assert caught.value.faults[0].what == said
+
+
+@pytest.mark.parametrize(
+    ("written", "allowed"),
+    [
+        *(
+            ("1 rpm", Allowed("rad/s", above=0.0)),
+            ("1 g", Allowed("kg", above=0.0)),
+            ("0.01 °", Allowed("rad", above=0.0)),
+        ),
+        *(("0 m", Allowed("m", least=0.0)), ("-1e-9 m", Allowed("m")), ("1e-9", Allowed("1", least=0.0, most=0.5))),
+        *(("1 cm", Allowed("m", above=0.0, smallest="1 cm")), ("10 mm", Allowed("m", above=0.0, smallest="1 cm"))),
+    ],
+)
+def test_the_smallest_itself_and_what_may_be_as_small_as_it_will_are_not(written, allowed):
+    assert math.isfinite(read(written, allowed, key="").value)
