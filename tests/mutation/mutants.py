@@ -98,5 +98,7 @@ def _type_nodes(tree: ast.Module) -> Iterator[ast.expr | ast.stmt]:
             yield node.returns
         elif isinstance(node, ast.ClassDef):
             yield from node.decorator_list  # frozen or not, nothing is computed otherwise
+        elif isinstance(node, ast.Call):
+            yield from (each.value for each in node.keywords if each.arg == "strict")  # lengths that are equal anyway
         elif isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
             yield node

@@ -28,9 +28,8 @@ if TYPE_CHECKING:
 ROOT = Path(__file__).parents[2]
 NUMBERS = ("sim", "viz/sheets", "viz/figures", "viz/drawings", "viz/files", "viz/page", "viz/report")
 """What is mutated: physics, and the parts of what a person sees that carry numbers."""
-FLOOR, CHANCE = 0.75, 0.01
-"""A run fails where so few are killed or argued as in one run of a hundred, were the floor the share of all mutants. Of
-all 0.9 are to be; of few, chance may leave less."""
+CHANCE = 0.01
+"""A run fails where so few are killed or argued as in one run of a hundred, were the floor the share of all mutants."""
 EQUIVALENT = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text(encoding="utf-8"))["mutant"]
 """Survivors that change nothing anyone can see, each with the reason."""
 
@@ -44,7 +43,7 @@ def main(words: Sequence[str]) -> int:
     with tempfile.TemporaryDirectory() as place:
         tree = copy_of(ROOT, Path(place))
         found = dict(_judged(tree, islice(_chosen(given), given.most), ends=ends, whole=bool(given.paths)))
-    return _told(found)
+    return _told(found, given.floor)
 
 
 def _parsed(words: Sequence[str]) -> argparse.Namespace:
@@ -53,6 +52,7 @@ def _parsed(words: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--most", type=int, default=100_000, help="mutants tried at most")
     parser.add_argument("--seconds", type=float, help="time after which no further mutant is begun")
     parser.add_argument("--seed", type=int, default=1, help="of the sample")
+    parser.add_argument("--floor", type=float, default=0.0, help="share to be killed or argued, chance allowed for")
     parser.add_argument("--since", help="commit whose differences to the checkout are tried first")
     return parser.parse_args(words)
 
@@ -127,7 +127,7 @@ def _argued(path: str, before: str, after: str) -> bool:
     return any((one["path"], one["before"], one["after"]) == (path, before, after) for one in EQUIVALENT)
 
 
-def _told(found: dict[Mutant, Outcome | str]) -> int:
+def _told(found: dict[Mutant, Outcome | str], floor: float) -> int:
     rooms: dict[str, list[bool]] = defaultdict(list)
     for mutant, outcome in found.items():
         rooms["/".join(mutant.path.split("/")[:2])].append(outcome in ("killed", "equivalent"))
@@ -135,14 +135,14 @@ def _told(found: dict[Mutant, Outcome | str]) -> int:
         print(f"{room}: {sum(ends)} of {len(ends)}")
     caught, tries = sum(map(sum, rooms.values())), sum(map(len, rooms.values()))
     print(f"killed or argued equivalent: {caught} of {tries}")
-    return int(below_the_floor(caught, tries))
+    return int(below_the_floor(caught, tries, floor))
 
 
-def below_the_floor(caught: int, tries: int) -> bool:
+def below_the_floor(caught: int, tries: int, floor: float) -> bool:
     """Return whether so few caught are rarer than one in a hundred, were the floor the share of all mutants."""
     from scipy.stats import binom
 
-    return bool(tries and binom.cdf(caught, tries, FLOOR) < CHANCE)
+    return bool(tries and binom.cdf(caught, tries, floor) < CHANCE)
 
 
 if __name__ == "__main__":

@@ -65,7 +65,8 @@ def test_a_mutant_is_killed_by_a_failure_an_import_or_a_crash(tmp_path, test, ve
 )
 def test_a_sample_fails_where_chance_does_not_explain_it(caught, tries, below):
     """At .75 none of 3 is as rare as 1 in 64, none of 4 1 in 256; of 15 seven or fewer 1 in 58, six 1 in 240."""
-    assert below_the_floor(caught, tries) == below
+    assert below_the_floor(caught, tries, 0.75) == below
+    assert not below_the_floor(caught, tries, 0.0)
 
 
 def test_survivors_that_were_argued_still_stand_in_their_files():
