@@ -60,7 +60,21 @@ def test_the_ghost_leaves_the_airplane_as_the_noses_part(session, stage):
     assert len(rings) in {0, 2}
 
 
-@pytest.mark.parametrize("script", ["turn-left", "turn-right", "pull", "rudder-kick", "reversal"])
+@pytest.mark.parametrize("script", ["turn-left", "turn-right", "reversal", ""])
+def test_no_gap_is_marked_while_a_pilot_corrects(session, stage, script):
+    """He turns an airplane's nose to where its spin does not push it: gap and arrow would contradict each other."""
+    session.turning.perform(script)
+    session.turning.stick(-1.0, 0.0) if not script else None
+    for _ in range(16):
+        later(session, 0.5)
+        drawn = shapes(session, stage)
+        assert "The noses part" not in {text.text for text in texts(drawn)}
+        items = drawn[[isinstance(one, Clip) for one in drawn].index(True)].items
+        assert not of(items, Line, "caution")
+        assert not of(items, Disc, "rotary")
+
+
+@pytest.mark.parametrize("script", ["pull", "rudder-kick"])
 def test_the_gap_is_marked_when_the_noses_have_parted_and_only_then(session, stage, script):
     """By the angle between both noses, as large as `PARTED` units of the picture and no less."""
     session.turning.perform(script)

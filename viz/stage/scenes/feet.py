@@ -84,7 +84,7 @@ def feet(looks: Looks, view: TurningView, whole: Rect, layout: Layout) -> Clip:
     planes = (("rotary", view.rotary), (HOLLOW, view.fixed))
     for (who, plane), row in zip(planes, rows(whole, layout), strict=True):
         found += _pedals(plane, row.pedals, who, layout.unit)
-        found += _work(looks, plane, row, who, unit=layout.unit)
+        found += _work(looks, plane, row, who, unit=layout.unit, free=view.hand == "nobody")
     return Clip(below, tuple(found))
 
 
@@ -120,10 +120,13 @@ def _sole(at: Point, tall: float, who: str, *, ghost: bool, unit: float) -> Shap
     return Line(sole, who, 2 * unit) if ghost else Polygon(sole, who)
 
 
-def _work(looks: Looks, plane: AirplaneView, row: Row, who: str, *, unit: float) -> list[Shape]:
-    """Return the bar of the rudder, whichever foot pushes, which one it is in words, and the speed."""
-    share = plane.rudder_share
-    foot = "rest" if abs(share) < RESTS else "right" if share > 0.0 else "left"
+def _work(looks: Looks, plane: AirplaneView, row: Row, who: str, *, unit: float, free: bool) -> list[Shape]:
+    """Return the bar of the rudder, whichever foot pushes, which one it is in words, and the speed.
+
+    Let go, the rudder stands where it does in level flight, and no foot works.
+    """
+    share = 0.0 if free else plane.rudder_share
+    foot = "none" if free else "rest" if abs(share) < RESTS else "right" if share > 0.0 else "left"
     told, role = ("turning.beyond", "caution") if plane.beyond else (f"turning.foot_{foot}", "ink")
     filled = row.track._replace(w=min(abs(share), 1.0) * row.track.w)
     return [

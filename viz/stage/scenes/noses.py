@@ -127,13 +127,13 @@ def gap(noses: Sequence[Nose], unit: float) -> list[Shape]:
     return [Veil(np.array([[noses[-1].hub, *ends]]), np.array([WEDGE]), "caution"), *bar]
 
 
-def told(noses: Sequence[Nose], view: Rect, layout: Layout, language: str) -> list[Shape]:
-    """Return labels of the gap between two noses and of the push on the last.
+def told(noses: Sequence[Nose], view: Rect, layout: Layout, language: str, *, parting: bool) -> list[Shape]:
+    """Return labels of the gap between two noses, where it is shown, and of the push on the last.
 
     That of the gap stands along the upper edge of the picture, that of the push below it: they never meet.
     """
     unit, pushed, shapes = layout.unit, noses[-1], []
-    middle = between(noses, unit)
+    middle = between(noses, unit) if parting else None
     if middle is not None:
         words = say(language, "turning.gap")
         at = _label(words, (middle[0], view.y), view, layout, lower=0.0)

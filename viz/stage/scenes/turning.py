@@ -74,12 +74,12 @@ def _picture(looks: Looks, view: TurningView, camera: Camera, figure: Figure, *,
     )
     return [
         still_country(camera) if looks.steady else country(camera, rotary, turn, figure),
-        *gap(noses, unit),
-        *(shape for one in noses for shape in sight(one, noses[-1].hub, unit)),
+        *(gap(noses, unit) if view.parting else ()),
+        *(shape for one in noses if view.parting for shape in sight(one, noses[-1].hub, unit)),
         other_body,
         *((disc, body) if ahead else (body, disc)),
         *(shape for one in noses for shape in push(one, unit)),
-        *(told(noses, camera.view, layout, looks.language) if layout.front != "attract" else ()),
+        *(told(noses, camera.view, layout, looks.language, parting=view.parting) if layout.front != "attract" else ()),
     ]
 
 

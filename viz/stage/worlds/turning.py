@@ -223,6 +223,7 @@ class TurningWorld(World):
             full=self.full,
             told_rad=self._told_rad,
             apart_m=self._apart_m,
+            parting=self.script in KICKS or self.hand in {Hand.NOBODY, Hand.VISITOR},
             camera_heading_rad=self._camera_rad,
             couple_scale_n_m=self._couple_scale_n_m,
         )
