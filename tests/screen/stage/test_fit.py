@@ -88,7 +88,7 @@ def test_nothing_is_clipped_hidden_or_small_in_a_few_looks(sessions, stage, scen
         assert wrong(session, stage, size) == [], (language, size, font)
 
 
-@pytest.mark.parametrize("script", ["pull", "reversal"])
+@pytest.mark.parametrize("script", ["pull", "rudder-kick"])
 def test_labels_of_gap_and_push_meet_nothing_as_they_move(session, stage, script):
     session.turning.perform(script)
     told = set()
