@@ -43,7 +43,7 @@ NAMES: Final = (
     "scene.", "button.let_go", "button.pause", "button.go_on",
     "button.fire", "button.gear_", "pace.real", "pace.slow", "slider.pace", "turning.rotary", "turning.fixed",
     "turning.none", "turning.nose_", "turning.bank_pad", "engine.", "blades.rounds", "blades.strikes", "blades.close",
-    "blades.clear", "blades.through", "blades.hit", "blades.gun_", "blades.cam_no", "blades.chances",
+    "blades.clear", "blades.held", "blades.through", "blades.hit", "blades.gun_", "blades.cam_no", "blades.chances",
     "caption.push", "caption.nobody",
     "caption.recovery", "caption.engine_ratio", "caption.engine_less", "caption.engine_fast", "caption.lead",
     "caption.holding", "caption.rest", "caption.through", "caption.struck", "cause.", "effect.", "page.title",

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 CamState = Literal["now", "not_now", "none", "fast"]
 GunState = Literal["fires", "waits", "loads", "rests"]
-Crossing = Literal["close", "clear", "through", "hit", "none"]
+Crossing = Literal["close", "held", "clear", "through", "hit", "none"]
 RAMP_RAD = math.radians(9.0)
 IMPULSE_RAD = math.radians(8.0)
 BLURRED = 0.3
@@ -79,21 +79,33 @@ def gun_state(view: BladesView) -> GunState:
     return "rests"
 
 
+def trigger_state(view: BladesView, gear: str) -> CamState:
+    """Return what the trigger shows: ``not_now`` wherever a gun that does not fire would not, were it pressed."""
+    told, doing = told_cam(view, gear), gun_state(view)
+    if told == "fast":
+        return told
+    if doing == "fires":
+        return "none" if gear == "none" else "now"
+    return "not_now" if view.time_s < view.ready_s else told
+
+
 def crossing(view: BladesView, gear: str) -> Crossing:
     """Return how a round and the blades meet.
 
     ``through`` or ``hit`` where one has just passed; else whether the blade will be out of the way, ``clear``, or not,
-    ``close``, when the round under way gets there, or one that is released now would. Of a round that is released the
-    physics says so. Before that the cam has a word as well: it keeps a margin, for other speeds and for scatter.
-    ``none`` where no cam releases any.
+    ``close``, when the round under way gets there, or one that is released now would. ``held`` where it would be out
+    of the way and the cam still waits: it keeps a margin, for other speeds and for scatter. ``none`` where no round can
+    be released: the gun loads, or the cam never trips.
     """
     if view.flying:
         return "close" if touches(view.gun, view.arrival_rad) else "clear"
     if (gone := since_passage(view)) is not None and gone <= SEEN_AFTER:
         return "hit" if view.last and view.last.struck else "through"
-    if view.arrival_rad is None:
+    if view.arrival_rad is None or gun_state(view) == "loads":
         return "none"
-    return "close" if touches(view.gun, view.arrival_rad) or cam_state(view, gear) == "not_now" else "clear"
+    if touches(view.gun, view.arrival_rad):
+        return "close"
+    return "held" if cam_state(view, gear) == "not_now" else "clear"
 
 
 def since_passage(view: BladesView) -> float | None:

@@ -33,6 +33,7 @@ STATES = [
     *(("blades", state) for state in ("settings", "menu", "devices", "help", "caution")),
 ]
 QUICK = ((1280, 720), 0)
+MOMENTS = ("close", "held", "clear")
 LOOKS = [QUICK, ((1024, 600), 2), ((1080, 1920), 0), ((1536, 2048), 1), ((1920, 1080), 0), ((3840, 2160), 0)]
 
 
@@ -50,7 +51,7 @@ def taken(stage, scene, state, contrast, size, font):
     show.session.overlay = state if state in {"menu", "devices", "help", "caution"} else ""
     if state == "settings":
         show.session.blades.toggle_settings()
-    if state in {"close", "clear"}:
+    if state in MOMENTS:
         to_a_round_that_is(show.session, state)
     surface = pygame.Surface(size, depth=32)
     show.paint(surface)
@@ -61,11 +62,13 @@ def taken(stage, scene, state, contrast, size, font):
 
 
 def to_a_round_that_is(session, state):
-    """Let the gun go on until one has passed and the next would come too close, or is seen on its way."""
+    """Let the gun go on until a round is on its way, or let go of it until one would come too close, or be held."""
+    session.blades.pull(True)
+    session.blades.pull(state == "clear")
     for _ in range(3600):
         session.tick(1.0 / 60.0)
         view = session.blades.view()
-        if view.passed and crossing(view, session.blades.gear) == state and (state == "close" or places(view)):
+        if crossing(view, session.blades.gear) == state and (state != "clear" or places(view)):
             return
 
 
@@ -155,6 +158,7 @@ BESIDE = {
     "compared": [("rotary", "track"), ("fixed", "track"), ("ink", "tag")],
     "engine": [("turning", "keyline"), ("rotary", "track"), ("fixed", "track"), ("panel_edge", "back")],
     "close": [("wait", "wait_dark"), ("wait", "keyline"), ("wait", "back"), ("ghost", "back"), ("blade", "paper")],
+    "held": [("steel", "back"), ("steel", "keyline"), ("wait", "wait_dark")],
     "clear": [("now", "back"), ("now", "keyline"), ("now", "paper"), ("round", "keyline"), ("tape", "keyline")],
 }
 """Scene, part or moment of it -> what lies beside what: arrow on dark edge, hatch on its ground, bar on its track."""
@@ -163,7 +167,7 @@ BESIDE = {
 @pytest.mark.parametrize("contrast", ["normal", "high"])
 @pytest.mark.parametrize("scene", BESIDE)
 def test_what_lies_beside_something_else_is_told_from_it(stage, scene, contrast):
-    moment = scene in {"close", "clear"}
+    moment = scene in MOMENTS
     of_scene = "blades" if moment else scene if scene in SCENES else "turning"
     picture = taken(stage, of_scene, "" if of_scene == scene else scene, contrast, (1920, 1080), 0)[0]
     there = {tuple(int(one).to_bytes(3)) for one in np.unique(packed(picture))}

@@ -139,4 +139,4 @@ def test_a_ghost_is_out_of_the_way_just_where_a_cam_cut_for_that_speed_is_open(s
         there = replace(view, angle_rad=angle, arrival_rad=angle + lead)
         told.add(crossing(there, "interrupter"))
         assert (crossing(there, "interrupter") == "clear") == (wait_rad(gun, angle) == 0.0)
-    assert told == {"clear", "close"}
+    assert told == {"clear", "close", "held"}

@@ -1,6 +1,7 @@
 // Between the blades: over the cowl, the gun behind the propeller, its cam, and where the blade will be.
-const REACH = 1.1, FAR = 2.4, DASHES = 8, HOOP = 0.11, MET = { close: 'wait', clear: 'now', through: 'now', hit: 'strike', none: 'steel' };
-const MEETS = { close: 'blades.close', clear: 'blades.clear', through: 'blades.through', hit: 'blades.hit' };
+const REACH = 1.1, FAR = 2.4, DASHES = 8, HOOP = 0.11, MET = { close: 'wait', held: 'steel', clear: 'now', through: 'now', hit: 'strike', none: 'steel' };
+const GHOSTS = { close: ['wait_dark', 1], held: ['steel', 0.2], clear: ['now', 0.5] };
+const MEETS = { close: 'blades.close', held: 'blades.held', clear: 'blades.clear', through: 'blades.through', hit: 'blades.hit' };
 
 class Blades {
   constructor() {
@@ -11,8 +12,8 @@ class Blades {
   }
   advance(elapsed) { this.gun.watch(elapsed, this.trigger); this.now += elapsed; }
   sentence() {
-    const { gun } = this, { state, last, geared } = gun, free = geared ? '' : '_free', first = gun.flying[0];
-    if (state === 'fires') return this.hold.take(say(`caption.lead${free}`, { lead: `${Math.round(DATA.gun.spin * (first.pass - first.release) * 180 / Math.PI)}°` }), this.now);
+    const { gun } = this, { state, last, geared } = gun, free = geared ? '' : '_free';
+    if (state === 'fires') return this.hold.take(say(`caption.lead${free}`), this.now);
     if (state === 'waits') return this.hold.take(say('caption.holding'), this.now);
     if (!last || state === 'rests') return this.hold.take(say(`caption.rest${free}`), this.now);
     return this.hold.take(say(`caption.${last.struck ? 'struck' : 'through'}${free}`), this.now);
@@ -36,7 +37,7 @@ class Blades {
     const shots = this.shots(), meets = this.meets();
     this.beyond(g, camera, meets);
     for (const x of shots) if (x > 0) this.round(g, camera, x);
-    if (meets === 'close' || meets === 'clear') this.ghost(g, camera, meets);
+    if (GHOSTS[meets]) this.ghost(g, camera, meets);
     paint(g, this.propeller, camera, { angles: { propeller: this.turned(gun.angle) } });
     sheet(g, 'nose', own => paint(own, this.nose, camera));
     if (gun.geared) {
@@ -47,6 +48,7 @@ class Blades {
     const ends = [this.onLine(camera, muzzle), this.onLine(camera, 0)], hoop = this.hoop(camera), edged = (chain, ink) => { line(g, chain, 'keyline', 7); line(g, chain, ink, 4); };
     line(g, ends, 'keyline', 5); line(g, ends, 'round', 2); edged(hoop, MET[meets]);
     if (meets === 'close') edged([hoop[3], hoop[15]], MET.close);
+    this.flash(g, camera);
     for (const x of shots) if (x <= 0) this.round(g, camera, x);
     this.splinters(g, camera);
     this.tags(g, camera, w, h, meets);
@@ -61,8 +63,9 @@ class Blades {
     const { gun } = this, { flying, last, time } = gun, [first] = flying;
     if (first) return first.struck ? 'close' : 'clear';
     if (last && time >= last.pass && time - last.pass <= DATA.gun.flight) return last.struck ? 'hit' : 'through';
-    if (!Number.isFinite(gun.wait(gun.angle))) return 'none';
-    return gun.passage(gun.angle, 0).struck || (gun.geared && this.lift(gun.angle) === 0) ? 'close' : 'clear';
+    if (gun.state === 'loads' || !Number.isFinite(gun.wait(gun.angle))) return 'none';
+    if (gun.passage(gun.angle, 0).struck) return 'close';
+    return gun.geared && this.lift(gun.angle) === 0 ? 'held' : 'clear';
   }
   beyond(g, camera, meets) {
     if (meets !== 'clear' && meets !== 'through') return;
@@ -80,12 +83,12 @@ class Blades {
     for (let number = 0; number < blades; number++) {
       const m = about([1, 0, 0], this.turned(gun.arrival) + 2 * Math.PI * number / blades), flat = points => points.map(point => project(camera, times(m, point)).slice(0, 2));
       const edge = flat(ghost.outline), bars = flat(ghost.bars);
-      g.globalAlpha = meets === 'close' ? 1 : 0.5; polygon(g, edge, meets === 'close' ? 'wait_dark' : 'now'); g.globalAlpha = 1;
+      g.globalAlpha = GHOSTS[meets][1]; polygon(g, edge, GHOSTS[meets][0]); g.globalAlpha = 1;
       if (meets === 'close') for (let k = 0; k < bars.length; k += 4) polygon(g, bars.slice(k, k + 4), 'wait');
       line(g, [...edge, edge[0]], 'keyline', 5); line(g, [...edge, edge[0]], MET[meets], 2.5);
     }
     const lead = Math.min(modulo(gun.arrival - gun.angle, 2 * Math.PI), 1.9 * Math.PI), end = remainder(gun.arrival, 2 * Math.PI / blades), steps = Math.max(8, Math.round(16 * lead));
-    if (lead > 0.1) arrow(g, Array.from({ length: steps + 1 }, (_, k) => this.onDisc(camera, 1.05 * radius, bore + sense * (end - lead + lead * k / steps))), 'ghost', 4);
+    if (lead > 0.1) arrow(g, Array.from({ length: steps + 1 }, (_, k) => this.onDisc(camera, 0.8 * radius, bore + sense * (end - lead + lead * k / steps))), 'ghost', 4);
   }
   shots() {
     const { gun } = this, { flight, muzzle } = DATA.gun, found = gun.flying.filter(round => gun.time >= round.muzzle).map(round => (gun.time - round.pass) / flight * -muzzle);
@@ -95,6 +98,14 @@ class Blades {
   round(g, camera, x) {
     const head = this.onLine(camera, x), tail = this.onLine(camera, Math.max(x - 0.25, DATA.gun.muzzle));
     line(g, [tail, head], 'keyline', 9); line(g, [tail, head], 'round', 5); disc(g, head, 10, 'keyline'); disc(g, head, 7.5, 'tape');
+  }
+  flash(g, camera) {
+    const { flight, muzzle } = DATA.gun, { flying: [first], time } = this.gun;
+    if (!first || time < first.muzzle || time - first.muzzle >= flight / 4) return;
+    const [x, y] = this.onLine(camera, muzzle), unit = g.letters / 20;
+    for (const [ink, share] of [['keyline', 1.2], ['wait', 1], ['tape', 0.6]]) {
+      polygon(g, Array.from({ length: 18 }, (_, k) => { const far = share * unit * (k % 2 ? 17 : 40); return [x + far * Math.sin(k * Math.PI / 9), y - far * Math.cos(k * Math.PI / 9)]; }), ink);
+    }
   }
   splinters(g, camera) {
     const { last, time } = this.gun, gone = last?.struck ? (time - last.pass) / DATA.gun.flight : -1;
@@ -110,7 +121,7 @@ class Blades {
   tags(g, camera, w, h, meets) {
     const { gun } = this, { radius, blades, cam_x, roller, lift } = DATA.gun, [x] = this.onLine(camera, 0);
     const tip = this.onDisc(camera, 0.93 * radius, this.turned(remainder(gun.arrival, 2 * Math.PI / blades)));
-    if (meets !== 'none') tag(g, [x, 1.5 * g.letters], say(MEETS[meets]), { ground: MET[meets], most: (h > w ? 0.9 : 0.45) * w, to: meets === 'close' || meets === 'clear' ? tip : this.hoop(camera)[0] });
+    if (meets !== 'none') tag(g, [x, 1.5 * g.letters], say(MEETS[meets]), { ground: MET[meets], most: (h > w ? 0.9 : 0.45) * w, to: GHOSTS[meets] ? tip : this.hoop(camera)[0] });
     const breech = this.onLine(camera, -1.9), raised = this.lift(gun.angle);
     tag(g, [breech[0], breech[1] - 3.4 * g.letters], say(`blades.gun_${gun.state}`), { to: [breech[0], breech[1] - 8] });
     const at = project(camera, [cam_x - 0.03, 0, roller - lift * raised]).slice(0, 2);

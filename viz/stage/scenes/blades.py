@@ -12,6 +12,7 @@ from viz.stage.gun_states import blurred, cam_state, crossing, lift
 from viz.stage.scenes.ghost import ghost
 from viz.stage.scenes.gun_labels import CAM_ROLES, labels
 from viz.stage.scenes.line_of_fire import beyond, up_to_disc
+from viz.stage.scenes.muzzle import flash
 from viz.stage.scenes.over_cowl import over_cowl
 from viz.stage.scenes.rounds import places, round_at, strike
 from viz.stage.scenes.tally import tally
@@ -128,6 +129,6 @@ def _still(solid: Solid, over: OverCowl, room: Rect) -> Layer:
 
 
 def _near(view: BladesView, over: OverCowl, meets: Crossing, unit: float) -> list[Shape]:
-    """Return the line of fire up to the disc, and rounds on it."""
+    """Return the line of fire up to the disc, the flash at the muzzle, and rounds on the line."""
     rounds = [shape for x in places(view) if x <= 0.0 for shape in round_at(over, x, unit)]
-    return [*up_to_disc(over, meets, unit), *rounds]
+    return [*up_to_disc(over, meets, unit), *flash(view, over, unit), *rounds]

@@ -1,4 +1,4 @@
-"""The trigger that a visitor holds: hatched while the cam says not now, plain while it says now."""
+"""The trigger that a visitor holds: hatched while the gun would not fire, plain while it fires or would."""
 
 from __future__ import annotations
 
@@ -16,13 +16,13 @@ PLAIN = {"now": "now", "not_now": "wait", "none": "strike", "fast": "steel"}
 
 
 @lru_cache(maxsize=32)
-def fire_button(button: Button, cam: CamState, unit: float, focused: bool) -> Layer:
+def fire_button(button: Button, shown: CamState, unit: float, focused: bool) -> Layer:
     """Return the trigger; a held one has a wide light rim."""
-    rect, role = button.rect, PLAIN[cam]
+    rect, role = button.rect, PLAIN[shown]
     rim = (7 if button.on else 3) * unit
     face = rect.inset(rim)
     items: list[Shape] = [Block(rect, "focus" if focused else "ink"), Block(face, role)]
-    if cam == "not_now":
+    if shown == "not_now":
         step = face.w / BARS
         slant = min(face.h, 3 * step)
         bars = tuple(

@@ -1,6 +1,7 @@
 """The ghost: the blade as it will stand when the round arrives, and how far it has to turn to get there.
 
-Hatched where it will be too close to the line of fire, plain where the round passes.
+Hatched where it will be too close to the line of fire, plain where the round passes, faint where it would and the cam
+still waits.
 """
 
 from __future__ import annotations
@@ -26,13 +27,17 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
-ROLES = {"close": "wait", "clear": "now"}
+ROLES = {"close": "wait", "held": "steel", "clear": "now"}
+FILLS = {"close": ("wait_dark", 0.0), "held": ("steel", 0.8), "clear": ("now", 0.5)}
+"""Colours of ghosts, and how far they are taken towards the back colour."""
 ROOT, EDGE_POINTS = 0.12, 17
 """Where a ghost begins, over its radius, and points along each of its edges."""
 BARS, FILLED, SLANT = 8, 0.52, 0.07
 """Bars of the hatch along a blade, how much of it they fill, and how far they lean, over its radius."""
-LEAD_SHARE = 1.05
-"""Radius of the arrow from blade to ghost over that of the propeller."""
+LEAD_SHARE, TIP = 0.8, 0.93
+"""Radii of the arrow from blade to ghost, and of what the label points at, over that of the propeller.
+
+The line of the label comes from outside and does not meet the arrow."""
 LEAST_LEAD_RAD = math.radians(6.0)
 """A shorter way to turn has no arrow."""
 
@@ -41,12 +46,12 @@ def ghost(view: BladesView, over: OverCowl, meets: Crossing, unit: float) -> lis
     """Return every blade as a flat ghost, and the arrow to the one that is nearest to the line of fire."""
     if view.arrival_rad is None or meets not in ROLES:
         return []
-    role, shapes = ROLES[meets], list[Shape]()
+    role, (fill, fade), shapes = ROLES[meets], FILLS[meets], list[Shape]()
     outline_m, bars_m = flat_blade(view.blade, over.disc_m, over.sense)
     for number in range(view.gun.line.blades):
         turned = _turn(over.turn_rad(view.arrival_rad) + math.tau * number / view.gun.line.blades)
         edge = over.flat(outline_m @ turned)
-        shapes.append(Polygon(edge, "wait_dark") if meets == "close" else Polygon(edge, "now", 1.0, 0.5))
+        shapes.append(Polygon(edge, fill, 1.0, fade))
         if meets == "close":
             corners = over.flat(bars_m @ turned)
             shapes += [Polygon(corners[first : first + 4], role) for first in range(0, len(corners), 4)]
@@ -61,7 +66,7 @@ def nearest_rad(view: BladesView, arrival_rad: float) -> float:
 
 
 def _lead(view: BladesView, over: OverCowl, unit: float, *, arrival_rad: float) -> list[Shape]:
-    """Return an arrow along the way of the tips, from a blade to its ghost."""
+    """Return an arrow about the shaft, from a blade to its ghost."""
     lead_rad = min((arrival_rad - view.angle_rad) % math.tau, 0.95 * math.tau)
     if lead_rad < LEAST_LEAD_RAD:
         return []

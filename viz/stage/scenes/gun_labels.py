@@ -6,7 +6,8 @@ import math
 from typing import TYPE_CHECKING
 
 from viz.stage.gun_states import gun_state, lift, told_cam
-from viz.stage.scenes.ghost import nearest_rad
+from viz.stage.scenes.ghost import ROLES as GHOSTS
+from viz.stage.scenes.ghost import TIP, nearest_rad
 from viz.stage.scenes.line_of_fire import ROLES, hoop_at
 from viz.stage.scenes.tags import tag, wide
 from viz.stage.shapes import Rect, Shape
@@ -76,8 +77,8 @@ def _cam_tag(
 
 def _met_at(view: BladesView, over: OverCowl, meets: Crossing) -> tuple[float, float]:
     """Return what is said to be met, or not: the ghost nearest to the line of fire, or the hoop."""
-    if meets in {"close", "clear"} and view.arrival_rad is not None:
-        return over.on_disc(0.93 * over.disc_m, over.turn_rad(nearest_rad(view, view.arrival_rad)))
+    if meets in GHOSTS and view.arrival_rad is not None:
+        return over.on_disc(TIP * over.disc_m, over.turn_rad(nearest_rad(view, view.arrival_rad)))
     return hoop_at(over)[0]
 
 

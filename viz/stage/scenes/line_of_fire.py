@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from viz.stage.scenes.over_cowl import OverCowl
     from viz.stage.shapes import Point
 
-ROLES = {"close": "wait", "clear": "now", "through": "now", "hit": "strike", "none": "steel"}
+ROLES = {"close": "wait", "held": "steel", "clear": "now", "through": "now", "hit": "strike", "none": "steel"}
 FAR_X = 2.4
 """So far ahead of the disc the line of fire is drawn. [m]"""
 DASHES = 8

@@ -9,7 +9,7 @@ from viz.stage import readings, widgets
 from viz.stage.actions import Action
 from viz.stage.controls import widgets as front_widgets
 from viz.stage.controls import words_rect
-from viz.stage.gun_states import told_cam
+from viz.stage.gun_states import trigger_state
 from viz.stage.layout import SENTENCE
 from viz.stage.scenes import bench, blades, engine, pages, rings, turning
 from viz.stage.scenes.attract import attract
@@ -103,8 +103,8 @@ def _front(touched: tuple[Widget, ...], snapshot: Snapshot, layout: Layout) -> l
             and widget.action is Action.FIRE
             and isinstance(snapshot.view, BladesView)
         ):
-            told = told_cam(snapshot.view, snapshot.gear)
-            shapes.append(_alone(fire_button(widget, told, unit, focused)))
+            shown = trigger_state(snapshot.view, snapshot.gear)
+            shapes.append(_alone(fire_button(widget, shown, unit, focused)))
         elif isinstance(widget, widgets.Button):
             shapes.append(_alone(_button(widget, unit, focused)))
         else:

@@ -21,10 +21,15 @@ GOLDEN = 0.6180339887498949
 
 
 def timing_disc(snapshot: Snapshot, view: BladesView, rect: Rect, layout: Layout) -> list[Shape]:  # noqa: ARG001
-    """Return the paper with the blades' shadows and every mark; it stands still, as the blades do on it."""
+    """Return the paper with the blades' shadows and every mark; it stands still, as the blades do on it.
+
+    All marks are about the blade at the top, that which was nearest to the line of fire: blades are alike.
+    """
     line = view.gun.line
     arcs = line.blades, round(line.blocked_rad, 3)
-    passed = tuple((way(line.rotation) * angle, struck) for angle, struck in view.passed)
+    passed = tuple(
+        (way(line.rotation) * math.remainder(angle, math.tau / line.blades), struck) for angle, struck in view.passed
+    )
     return [_paper(arcs, passed, rect, layout.unit)]
 
 

@@ -13,7 +13,6 @@ from sim.synchronizer.cam import Cam, Opening
 from sim.synchronizer.strike_chance import untimed_chance
 from sim.synchronizer.timed_gun import fitted
 from sim.units.convert import per_s
-from sim.units.text import fixed
 from viz.stage.dials import Range
 from viz.stage.flashes import blur
 from viz.stage.gun_states import FAST_PACE, gun_state
@@ -31,6 +30,8 @@ if TYPE_CHECKING:
 KEPT = 360
 """Marks kept on the timing disc: the oldest make room, so that a day does not fill the memory."""
 MOST_BLADES = 6
+BEFORE = 0.75
+"""How far before a blade a round would pass at the start, over the angle that a blade blocks."""
 FREE = Cam((Opening(0.0, math.tau),))
 """In the place of a cam where there is no gear: nothing holds the gun."""
 
@@ -59,7 +60,7 @@ class BladesWorld(World):
     def _begin(self) -> None:
         self._gun = self._stage.armed()
         self._cut, self.gear = self._gun.cam, str(self._gun.line.action)
-        self._state = GunState()
+        self._state = _before_a_blade(self._gun)
         self._random = Random(self._seed)
         self._passed: deque[tuple[float, bool]] = deque(maxlen=KEPT)
         self._last: Round | None = None
@@ -263,9 +264,7 @@ class BladesWorld(World):
         view = self.view()
         doing = gun_state(view)
         if doing == "fires":
-            lead_rad = view.gun.spin_rad_s * (view.flying[0].pass_s - view.flying[0].release_s)
-            key = "caption.lead_free" if self.gear == "none" else "caption.lead"
-            return Caption(key, {"lead": fixed("lead_rad", lead_rad, "si", 0)})
+            return Caption("caption.lead_free" if self.gear == "none" else "caption.lead")
         if doing == "waits":
             return Caption("caption.holding")
         return self._between(view)
@@ -278,6 +277,13 @@ class BladesWorld(World):
         if view.last.struck:
             return Caption("caption.struck_free" if free else "caption.struck")
         return Caption("caption.through_free" if free else "caption.through")
+
+
+def _before_a_blade(gun: TimedGun) -> GunState:
+    """Return the start: a round that is released now would pass just before a blade, so that a gear has to wait."""
+    if trips_no_cam(gun):
+        return GunState()
+    return GunState(angle_rad=(-gun.spin_rad_s * delay_s(gun) - BEFORE * gun.line.blocked_rad) % math.tau)
 
 
 def _stood(state: GunState, last: Round, time_s: float, spin_rad_s: float) -> GunState:
