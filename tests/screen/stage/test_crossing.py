@@ -13,7 +13,6 @@ from viz.stage.gun_states import crossing, trigger_state
 from viz.stage.layout import layout
 from viz.stage.scenes.blades import parts, picture_rect
 from viz.stage.scenes.line_of_fire import hoop_at
-from viz.stage.scenes.muzzle import flash
 from viz.stage.scenes.over_cowl import over_cowl
 from viz.stage.scenes.rounds import places
 from viz.stage.shapes import Block, Disc, Facets, Line, Polygon, Text
@@ -280,37 +279,3 @@ def test_the_line_of_the_label_does_not_cross_the_arrow(gun, session, stage, siz
         assert not any(crosses(pointer.points, pair) for pair in itertools.pairwise(arrow))
         looked.add(round(math.remainder(view.arrival_rad, math.pi), 1))
     assert len(looked) > 20
-
-
-def test_a_flash_is_seen_as_the_round_leaves_the_muzzle_and_not_for_long(gun, session, stage):
-    over = seen_over(session, stage)
-    while not gun.view().flying:
-        session.tick(FRAME_S)
-    assert not flash(gun.view(), over, 1.0)
-    frames = 0
-    while gun.view().flying:
-        session.tick(FRAME_S)
-        view = gun.view()
-        star = flash(view, over, 1.0)
-        assert bool(star) is any(
-            0.0 <= view.time_s - one.muzzle_s < 0.25 * view.gun.line.flight_s for one in view.flying
-        )
-        assert all(math.dist(np.mean(one.points, axis=0), over.muzzle) < 0.1 for one in star)
-        frames += bool(star)
-    assert 0.2 < frames * FRAME_S < 1.0
-
-
-def test_flashes_come_less_than_three_times_a_second_at_every_pace(gun, session, stage):
-    over, most = seen_over(session, stage), 0
-    gun.change_gear()
-    for place, spin, rate in itertools.product(range(len(gun.pace.paces)), (0.0, 1.0), (0.0, 1.0)):
-        gun.pace.place = place
-        gun.set("spin_rad_s", spin)
-        gun.set("gun_rounds_per_min", rate)
-        later(session, 0.5)
-        shown = []
-        for _ in range(120):
-            session.tick(FRAME_S)
-            shown.append(bool(flash(gun.view(), over, 1.0)))
-        most = max(most, sum(now and not before for before, now in itertools.pairwise(shown)))
-    assert 1 <= most < 6
