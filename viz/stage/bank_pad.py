@@ -44,9 +44,12 @@ class BankPad(NamedTuple):
 
 
 def still(pad: BankPad, unit: float) -> tuple[Shape, ...]:
-    """Return the shapes that stay: the pad, its words, the horizon, and the track with its two ends."""
+    """Return the shapes that stay: the pad, its words, the horizon, and the track with its two ends.
+
+    The knob covers the whole head of an arrow at its end, so no part of one looks broken off.
+    """
     x, y = pad.middle
-    reach, low, head = REACH * pad.rect.w, pad.groove_y, 10 * unit
+    reach, low, head = REACH * pad.rect.w, pad.groove_y, 8 * unit
     arrows = (
         ((x + way * reach - way * head, low - head), (x + way * reach, low), (x + way * reach - way * head, low + head))
         for way in (-1.0, 1.0)
@@ -64,7 +67,7 @@ def still(pad: BankPad, unit: float) -> tuple[Shape, ...]:
 def moving(pad: BankPad, unit: float) -> tuple[Shape, ...]:
     """Return the shapes that move: wings as told, where both airplanes have theirs, and the finger's knob."""
     x, y = pad.middle
-    half = min(0.4 * pad.rect.w, 0.25 * pad.rect.h / math.sin(math.radians(45.0)))
+    half = min(0.4 * pad.rect.w, 0.2 * pad.rect.h / math.sin(math.radians(45.0)))
 
     def wings(bank_rad: float, reach: float, above: float = 0.0) -> tuple[Point, Point]:
         along, down = math.cos(bank_rad), math.sin(bank_rad)
@@ -72,9 +75,9 @@ def moving(pad: BankPad, unit: float) -> tuple[Shape, ...]:
         return (top[0] - reach * along, top[1] - reach * down), (top[0] + reach * along, top[1] + reach * down)
 
     marks = [
-        Disc(*end, 10 * unit, role, rim=3 * unit) if role == HOLLOW else Disc(*end, 7 * unit, role)
+        Disc(*end, 7 * unit, role, rim=2 * unit) if role == HOLLOW else Disc(*end, 4 * unit, role)
         for role, bank_rad in reversed(pad.flown)
-        for end in wings(bank_rad, half + 10 * unit)
+        for end in wings(bank_rad, half)
     ]
     return (
         Line(wings(pad.told_rad, half), "knob", 5 * unit),

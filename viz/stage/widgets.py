@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from viz.stage.shapes import Point
 
 
+KNOB = 13.0
+"""Radius of the knob of a stick, in units."""
 LETTERS = 16.0
 """Letters of a button, in units."""
 LETTERS_HIGH, LETTERS_MOST = 56.0, 1.8
@@ -95,18 +97,18 @@ def still(widget: Widget, unit: float, focused: bool) -> tuple[Shape, ...]:
 
 
 def _still_stick(stick: Stick, unit: float) -> tuple[Shape, ...]:
-    """Return the square with its words: above and below, and over the level line at its left and right end."""
+    """Return the square with its words, beside the knob where it is at an end: each right of a line, or over one."""
     rect, (x, y), letters = stick.rect, stick.rect.center, 14 * unit
-    line = rect._replace(h=0.14 * rect.h)
+    line = Rect(x + (KNOB + 3) * unit, rect.y, 0.5 * rect.w - (KNOB + 6) * unit, 0.14 * rect.h)
     above, below, left, right = stick.words
-    side = Rect(rect.x + 3 * unit, y - line.h, 0.5 * rect.w - 6 * unit, line.h)
+    side = Rect(rect.x + 3 * unit, y - line.h - KNOB * unit, 0.5 * rect.w - 6 * unit, line.h)
     return (
         Block(rect, "button"),
         Block(rect, "panel_edge", rim=unit),
         Line(((rect.x, y), (rect.right, y)), "groove", unit, smooth=False),
         Line(((x, rect.y), (x, rect.bottom)), "groove", unit, smooth=False),
-        Text(line, above, "ink_quiet", letters, "center"),
-        Text(line._replace(y=rect.bottom - line.h), below, "ink_quiet", letters, "center"),
+        Text(line, above, "ink_quiet", letters),
+        Text(line._replace(y=rect.bottom - line.h), below, "ink_quiet", letters),
         Text(side, left, "ink_quiet", letters),
         Text(side._replace(x=x + 3 * unit), right, "ink_quiet", letters, "right"),
     )
@@ -162,7 +164,7 @@ def _stick(stick: Stick, unit: float) -> tuple[Shape, ...]:
     hand = at(stick.roll, stick.pitch)
     return (
         Line(((middle_x, middle_y), hand), "knob", 3 * unit),
-        Disc(*hand, 13 * unit, "knob"),
+        Disc(*hand, KNOB * unit, "knob"),
         *(
             Disc(*at(roll, pitch), 11 * unit, role, rim=3 * unit)
             if role == HOLLOW

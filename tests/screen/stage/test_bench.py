@@ -14,9 +14,9 @@ from viz.stage.input import Hands
 from viz.stage.layout import layout
 from viz.stage.scenes.bench import turn
 from viz.stage.session import Session
-from viz.stage.shapes import Disc, Polygon, Text
+from viz.stage.shapes import Disc, Line, Polygon, Text
 from viz.stage.snapshot import BenchView, TurningView
-from viz.stage.widgets import Button, Slider, Stick
+from viz.stage.widgets import Button, Slider, Stick, moving, still
 from viz.stage.worlds.bench import IDLE_S, MOST_RAD, BenchWorld
 from viz.stage.worlds.hold import HOLD_S
 from viz.stage.worlds.narrator import WAYS
@@ -133,6 +133,30 @@ def test_both_arrows_are_named_at_their_ends_and_point_as_told(bench, stage, way
     off = {who: (heads[who][0][0] - marks[who].x, heads[who][0][1] - marks[who].y) for who in ("rotary", "fixed")}
     assert off["fixed"][0] * right + off["fixed"][1] * down > 0.99 * math.hypot(*off["fixed"])
     assert abs(off["rotary"][0] * right + off["rotary"][1] * down) < 0.25 * math.hypot(*off["rotary"])
+
+
+def test_one_bent_arrow_goes_round_the_rotary_as_it_spins(bench, stage):
+    """Clockwise as the pilot sees it, from behind, where the shaft turns so; the stopped engine has none."""
+    for sense in (1.0, -1.0):
+        turned = replace(stage.rotary_engine, spin_rad_s=sense * abs(stage.rotary_engine.spin_rad_s))
+        bench.bench = BenchWorld(turned, stage.fixed_engine)
+        (arc,) = [line for line in of(flat(shapes(bench, stage)), Line, "turning") if len(line.points) > 5]
+        (x0, y0), (x1, y1), (x2, y2) = (arc.points[place] for place in (0, len(arc.points) // 2, -1))
+        assert max(x0, x1, x2) < 0.5 * SIZE[0]
+        assert sense * ((x1 - x0) * (y2 - y1) - (y1 - y0) * (x2 - x1)) > 0.0
+
+
+@pytest.mark.parametrize("way", PUSHES)
+def test_the_knob_of_the_pad_hides_no_word_at_its_ends(bench, way):
+    pad = next(each for each in widgets(bench.snapshot(), layout(*SIZE, 1.0)) if isinstance(each, Stick))
+    roll, pitch = PUSHES[way]
+    pad = pad._replace(roll=roll, pitch=pitch)
+    (knob,) = of(moving(pad, 1.0), Disc, "knob")
+    for text in of(still(pad, 1.0, False), Text, "ink_quiet"):
+        x, y, half_high = text.rect.x, text.rect.center[1], 0.5 * text.size
+        x = text.rect.right - 0.7 * text.size * len(text.text) if text.align == "right" else x
+        near = min(max(knob.x, x), x + 0.7 * text.size * len(text.text)), min(max(knob.y, y - half_high), y + half_high)
+        assert math.dist(near, (knob.x, knob.y)) > knob.radius, text.text
 
 
 def test_a_nose_that_nobody_pushes_is_named(bench, stage):

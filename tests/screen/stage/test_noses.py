@@ -12,8 +12,8 @@ from stage_shapes import flat, later, of, shapes
 from sim.live.scene_data import _engine as engine_setup
 from sim.rotor.parts import Contribution
 from viz.stage.scenes.engine import TURN
-from viz.stage.scenes.schematic import rotary
-from viz.stage.shapes import Block, Facets, Line, Rect, Veil, texts
+from viz.stage.scenes.schematic import fixed, rotary
+from viz.stage.shapes import Block, Disc, Facets, Line, Polygon, Rect, Veil, texts
 from viz.stage.solid.nose import SHAFT, nose, turned
 
 GIVEN = Contribution("engine, as given", 0.0, 15.0)
@@ -27,7 +27,8 @@ def test_pistons_lie_on_their_cylinders_and_rods_meet_at_the_pin(session):
     for axis, (x, y) in zip(engine.cylinder_axes_rad, engine.pistons_m, strict=True):
         assert math.atan2(x, y) == pytest.approx(math.remainder(axis, math.tau), abs=1e-9)
         assert math.hypot(x, y - setup.crank_radius_m) == pytest.approx(setup.rod_length_m)
-    rods = [s for s in rotary(engine, Rect(0, 0, 400, 400), 0.0, 1.0) if isinstance(s, Line) and s.role == "steel"]
+    sheet = rotary(engine, Rect(0, 0, 400, 400), 0.0, 1.0)
+    rods = [shape for shape in sheet if isinstance(shape, Line) and shape.role == "turning" and shape.smooth]
     assert len({line.points[0] for line in rods}) == 1
     assert len(rods) == setup.cylinders
 
@@ -71,6 +72,18 @@ def test_arrows_go_the_way_of_the_shaft_as_seen_from_ahead(session, stage):
     session.engine.set("fixed_spin_rad_s", 0.0)
     later(session, 2.0)
     assert len([line for line in of(flat(shapes(session, stage)), Line, "turning") if len(line.points) > 5]) == 2
+
+
+def test_in_the_drawings_all_that_moves_is_yellow_and_only_what_stands_is_grey(session):
+    """Of the rotary the crank alone is grey; of the fixed engine crank, rods and pistons are yellow."""
+    session.show("engine")
+    view, sheet = session.snapshot().view, Rect(0, 0, 400, 400)
+    for drawn, engine in ((rotary, view.rotary), (fixed, view.fixed)):
+        shapes = drawn(engine, sheet, 0.0, 1.0)
+        assert {one.role for one in shapes} <= {"turning", "still", "back"}
+        assert sum(one.role == "turning" for one in shapes if isinstance(one, Polygon)) >= engine.setup.cylinders
+    grey = [one for one in rotary(view.rotary, sheet, 0.0, 1.0) if one.role == "still"]
+    assert [type(one) for one in grey] == [Line, Disc, Disc]
 
 
 def test_blades_and_cylinders_turn_with_the_shaft_and_the_rest_stands(session, stage):

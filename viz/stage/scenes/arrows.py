@@ -1,15 +1,50 @@
-"""Arrows that a visitor sees from afar: full for the rotary, hollow for the fixed engine, with a dark edge."""
+"""Arrows that a visitor sees from afar: full for the rotary, hollow for the fixed engine, bent round what spins."""
 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Final
+
+import numpy as np
 
 from viz.stage.palette import HOLLOW
 from viz.stage.shapes import Line, Polygon, Shape
+from viz.stage.solid.parts import ring
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
+
     from viz.stage.shapes import Point
+
+    Numbers = NDArray[np.float64]
+
+ARC_RAD: Final = 1.5
+"""How long a bent arrow is that shows what spins. [rad]"""
+ABOUT_CYLINDERS: Final = 1.14
+"""Radius of that about a rotary, over the reach of its cylinders."""
+
+
+def spin_arcs(radius_m: float, spin_rad_s: float, middles_rad: Sequence[float]) -> Numbers:
+    """Return arcs about a shaft, each in the sense in which it spins, in body axes from the shaft [m].
+
+    `middles_rad` are the middles of the arcs, clockwise from straight up as the pilot sees them, as is the spin.
+    """
+    along = math.copysign(1.0, spin_rad_s) * np.linspace(-0.5 * ARC_RAD, 0.5 * ARC_RAD, 10)
+    return np.array([ring(0.0, radius_m, middle + along) for middle in middles_rad])
+
+
+def bent(points: Sequence[Point], unit: float) -> list[Shape]:
+    """Return an arrow along a chain of points, with a dark edge."""
+    chain = tuple((x, y) for x, y in points)
+    chain, tip = chain[:-2], (chain[-3], chain[-1])
+    return [
+        Line(chain, "keyline", 10 * unit),
+        *arrow(*tip, "keyline", unit, over=4.0),
+        Line(chain, "turning", 5 * unit),
+        *arrow(*tip, "turning", unit),
+    ]
 
 
 def edged(start: Point, end: Point, role: str, unit: float) -> list[Shape]:

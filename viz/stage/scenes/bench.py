@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
@@ -9,9 +10,9 @@ import numpy as np
 
 from viz.stage.controls import MIDDLE
 from viz.stage.palette import HOLLOW
-from viz.stage.scenes.arrows import edged
+from viz.stage.scenes.arrows import bent, edged, spin_arcs
 from viz.stage.scenes.camera import studio
-from viz.stage.scenes.engine import STANDS_M, TALL_M, WIDE_M, shed, without_shadows
+from viz.stage.scenes.engine import TALL_M, WIDE_M, shed, without_shadows
 from viz.stage.scenes.noses import LEAST_SHARE
 from viz.stage.scenes.tags import tag, wide
 from viz.stage.shapes import Block, Clip, Disc, Layer, Rect, Shape, Text
@@ -22,6 +23,8 @@ from viz.stage.solid.view import seen
 from viz.words.say import say
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from numpy.typing import NDArray
 
     from sim.live.engine import EngineSetup
@@ -33,12 +36,16 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
+STANDS_M: Final = {"rotary": (0.0, -1.32, 0.3), "fixed": (0.0, 1.32, 0.3)}
+"""Where the pivots of both are, north, east, down of the middle: low, for their own swings up. [m]"""
 ABOVE_RAD: Final = 0.32
 """From so far above both are seen, from behind, as the pilot would. [rad]"""
 REACH: Final = 104.0
 """Length of the arrow of a full push, and of a full answer, in units; that of the least is half as long."""
-LOWER_M: Final = 0.3
-"""So far below the middle of the picture stand both. [m]"""
+SPIN_ARROW: Final = 1.36
+"""Radius of the arrow about what spins over the reach of the cylinders: outside the ring of the gimbal."""
+SPIN_AT_RAD: Final = -2.0
+"""Where its middle is, clockwise from straight up: low, clear of the nose and of its arrows. [rad]"""
 MOST_SHARE: Final = 1.2
 """No arrow is drawn longer than that of so many times the full answer."""
 TOLD_SHARE: Final = 0.3
@@ -53,6 +60,7 @@ def draw(snapshot: Snapshot, view: BenchView, layout: Layout, figure: Figure) ->
     sides = (view.rotary, view.fixed)
     shapes: list[Shape] = [_standing(free, room, figure, tuple(side.setup for side in sides))]
     shapes += [_swinging(side, room, figure) for side in sides]
+    shapes += _spin(view.rotary, room, figure, layout.unit)
     for side, half in zip(sides, layout.row(room, (1.0, 1.0)), strict=True):
         at = _nose(side, room, figure)
         shapes += _moves(side, view, at, half, language=snapshot.looks.language, layout=layout)
@@ -66,11 +74,6 @@ def draw(snapshot: Snapshot, view: BenchView, layout: Layout, figure: Figure) ->
     return found
 
 
-def stands_m(kind: str) -> Numbers:
-    """Return where an engine has its pivot: lower than the noses of the scene of the engines, for its own swings up."""
-    return np.add(STANDS_M[kind], (0.0, 0.0, LOWER_M))
-
-
 @lru_cache(maxsize=4)
 def _camera(room: Rect) -> Camera:
     return studio(room, above_rad=ABOVE_RAD, wide_m=max(WIDE_M, TALL_M * room.w / room.h))
@@ -82,7 +85,7 @@ def _standing(free: Rect, room: Rect, figure: Figure, setups: tuple[EngineSetup,
     benches = []
     for setup in setups:
         parts = bench(figure, setup)
-        place = stands_m(setup.kind) - parts.pivot
+        place = STANDS_M[setup.kind] - parts.pivot
         benches.append(seen(parts.still, without_shadows(figure), _camera(room), turn=np.eye(3), place_m=place))
     return Layer(free, (*shed(free), *benches))
 
@@ -94,7 +97,7 @@ def turn(side: BenchEngineView) -> Numbers:
 
 def _swinging(side: BenchEngineView, room: Rect, figure: Figure) -> Shape:
     parts, swung = bench(figure, side.setup), turn(side)
-    place = stands_m(side.setup.kind) - swung @ parts.pivot
+    place = STANDS_M[side.setup.kind] - swung @ parts.pivot
     angles = turned(side.shaft_rad)
     return seen(parts.swinging, without_shadows(figure), _camera(room), turn=swung, place_m=place, angles=angles)
 
@@ -102,9 +105,17 @@ def _swinging(side: BenchEngineView, room: Rect, figure: Figure) -> Shape:
 def _nose(side: BenchEngineView, room: Rect, figure: Figure) -> Point:
     """Return where the end of a nose is seen [px]."""
     parts, camera = bench(figure, side.setup), _camera(room)
-    place = turn(side) @ (parts.nose - parts.pivot) + stands_m(side.setup.kind)
+    place = turn(side) @ (parts.nose - parts.pivot) + STANDS_M[side.setup.kind]
     ((x, y),) = camera.project(camera.seen(place[None, :])).tolist()
     return x, y
+
+
+def _spin(side: BenchEngineView, room: Rect, figure: Figure, unit: float) -> list[Shape]:
+    """Return an arrow about what spins, in its sense as the pilot sees it."""
+    radius_m, camera = SPIN_ARROW * figure.cylinders.outer_radius_m, _camera(room)
+    (arc,) = spin_arcs(radius_m, side.setup.spin_rad_s, (SPIN_AT_RAD,))
+    places = arc @ turn(side).T + STANDS_M[side.setup.kind]
+    return bent(camera.project(camera.seen(places)).tolist(), unit)
 
 
 def _moves(
@@ -113,34 +124,49 @@ def _moves(
     """Return the mark of a nose with its name, or the push against it and how it moves, two arrows with theirs."""
     unit, who = layout.unit, side.setup.kind
     push, answer = complex(view.push_right, view.push_up), complex(side.right_rate, side.up_rate)
-    shapes: list[Shape] = []
+    level = abs(push.real) > abs(push.imag)
+    aside = math.copysign(1.0, push.real if level else at[0] - half.center[0])
+    arrows: list[Shape] = []
+    names: list[Shape] = []
     for key, role, move, way in (("you_push", "ink", push, -1.0), ("it_answers", who, answer, 1.0)):
         share = abs(move)
         if share < LEAST_SHARE:
             continue
         reach = way * REACH * unit * (0.5 + 0.5 * layout.font) * (0.5 + 0.5 * min(share, MOST_SHARE)) / share
         end = (at[0] + reach * move.real, at[1] - reach * move.imag)
-        shapes += edged(at, end, role, unit) if way > 0.0 else edged(end, at, role, unit)
+        arrows += edged(at, end, role, unit) if way > 0.0 else edged(end, at, role, unit)
         if share >= TOLD_SHARE:
-            shapes += _named(say(language, f"bench.{key}"), at, end, role, way=way, half=half, layout=layout)
-    if not shapes:
+            words, others = say(language, f"bench.{key}"), [one.rect for one in names if isinstance(one, Block)]
+            place = _clear(_beside(words, at, end, aside=aside, half=half, layout=layout), others, half.y, unit)
+            names += tag(place, words, unit, ground=role)
+    if not arrows:
         above = (at[0], at[1] - 10 * unit)
         words = say(language, "bench.nose")
-        shapes = _named(words, (at[0] - unit, above[1]), above, who, way=1.0, half=half, layout=layout)
+        place = _beside(words, (at[0] - unit, above[1]), above, aside=aside, half=half, layout=layout)
+        names = tag(place, words, unit, ground=who)
     mark = [Disc(*at, 12 * unit, "keyline"), Disc(*at, 9 * unit, who)]
-    return [*shapes, *mark, *([Disc(*at, 5 * unit, "keyline")] if who == HOLLOW else [])]
+    return [*arrows, *mark, *([Disc(*at, 5 * unit, "keyline")] if who == HOLLOW else []), *names]
 
 
-def _named(words: str, at: Point, end: Point, role: str, *, way: float, half: Rect, layout: Layout) -> list[Shape]:
-    """Return the name of an arrow at its far end: above or right of it for an answer, below or left for a push."""
+def _beside(words: str, at: Point, end: Point, *, aside: float, half: Rect, layout: Layout) -> Rect:
+    """Return where an arrow has its name: above the far end of one that lies, or beside it, to the side of a sign."""
     unit = layout.unit
     long, tall = wide(words, unit * layout.font), 30 * unit * layout.font
     level = abs(end[0] - at[0]) > abs(end[1] - at[1])
-    x = end[0] if level else end[0] + way * (22 * unit + 0.5 * long)
-    y = end[1] - way * (20 * unit + 0.5 * tall) if level else end[1]
+    x = end[0] if level else end[0] + aside * (22 * unit + 0.5 * long)
+    y = end[1] - (20 * unit + 0.5 * tall) if level else end[1]
     left = min(max(x - 0.5 * long, half.x), half.right - long)
     top = min(max(y - 0.5 * tall, half.y), half.bottom - tall)
-    return tag(Rect(left, top, long, tall), words, unit, ground=role)
+    return Rect(left, top, long, tall)
+
+
+def _clear(place: Rect, others: Sequence[Rect], top: float, unit: float) -> Rect:
+    """Return the place of a name moved over the others that it would meet, or below them where the top is near."""
+    met = [other for other in others if place.overlaps(other)]
+    if not met:
+        return place
+    above = min(other.y for other in met) - place.h - 4 * unit
+    return place._replace(y=above if above >= top else max(other.bottom for other in met) + 4 * unit)
 
 
 def _titles(language: str, sides: tuple[BenchEngineView, ...], free: Rect, layout: Layout) -> list[Shape]:

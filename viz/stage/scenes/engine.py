@@ -12,13 +12,13 @@ import numpy as np
 from viz.stage import readings
 from viz.stage.controls import MIDDLE
 from viz.stage.palette import HOLLOW
-from viz.stage.scenes.arrows import arrow
+from viz.stage.scenes.arrows import ABOUT_CYLINDERS, bent, spin_arcs
 from viz.stage.scenes.camera import studio
 from viz.stage.scenes.schematic import fixed, rotary
 from viz.stage.scenes.whirl import whirl
-from viz.stage.shapes import Block, Clip, Facets, Layer, Line, Polygon, Rect, Shape, Text, Veil
+from viz.stage.shapes import Block, Clip, Facets, Layer, Polygon, Rect, Shape, Text, Veil
+from viz.stage.solid.engine import middle_m
 from viz.stage.solid.nose import nose, turned
-from viz.stage.solid.parts import ring
 from viz.stage.solid.solid import about
 from viz.stage.solid.view import seen
 from viz.words.say import say
@@ -38,8 +38,8 @@ if TYPE_CHECKING:
 
     Numbers = NDArray[np.float64]
 
-STANDS_M: Final = {"rotary": (0.0, -1.32, 0.0), "fixed": (0.0, 1.32, 0.0)}
-"""Where the hubs of both noses are, north, east, down of the middle. [m]"""
+STANDS_M: Final = {"rotary": (0.0, -1.32, 0.0), "fixed": (0.0, 1.05, 0.0)}
+"""Where the hubs of both noses are, north, east, down of the middle: clear of the drawings in the corners. [m]"""
 WIDE_M: Final = 5.2
 """What the picture is wide at the noses, at least. [m]"""
 TALL_M: Final = 2.45
@@ -52,12 +52,14 @@ WALL, FLOOR = 18, 12
 """Bands in which light falls off on the wall and on the floor of the shed."""
 SKIRTING: Final = 0.72
 """Height at which the wall meets the floor, over that of the picture from above."""
-ARC_RAD: Final = 1.5
-"""How long the arrows are that show what turns. [rad]"""
 BLURRED: Final = ((0.06, 0.3, 0.2), (0.3, 0.93, 0.16), (0.93, 1.0, 0.34))
 """Rings in which what is too quick for the eye is drawn: from and to over the radius, opacity."""
 AHEAD_M: Final = (0.12, 0.0, 0.0)
-"""Where arrows and what is blurred stand, from the hub. [m]"""
+"""Where the arrow of the fixed engine, and what is blurred, stand, from the hub. [m]"""
+SHAFT_ARROW_M: Final = 0.24
+"""Radius of the arrow about the shaft of the fixed engine. [m]"""
+FLAT: Final = 0.5
+"""Height of the drawing of a flat engine over its width."""
 INSIDE: Final = 0.44, 0.42
 """Height of the drawing of what is inside, at most: over that of the picture, and over the width of half of it."""
 LETTERS, LEGEND = 17.0, 15.0
@@ -132,13 +134,15 @@ def _noses(sides: tuple[_Side, ...], room: Rect, figure: Figure, unit: float) ->
     camera = _camera(room)
     shapes: list[Shape] = []
     for side in sides:
+        if side.kind == "rotary":
+            shapes += _arrows(camera, side, figure, unit)
         if side.blur > 0.0:
             shapes.append(_blurred(camera, side))
         else:
             turning = nose(figure, side.engine.setup).turning
             shapes.append(_seen(turning, side.kind, room, figure, angles=turned(side.engine.shaft_rad)))
-    for side in sides:
-        shapes += _arrows(camera, side, figure, unit)
+        if side.kind == "fixed":
+            shapes += _arrows(camera, side, figure, unit)
     return shapes
 
 
@@ -164,11 +168,6 @@ def without_shadows(figure: Figure) -> Figure:
     return replace(figure, wings=(), body=replace(figure.body, nose_m=-1e3, stern_m=-1e3 - 1.0))
 
 
-def _ring(side: _Side, camera: Camera, radius_m: float, turn_rad: Numbers) -> Numbers:
-    """Return places about the shaft at the propeller, clockwise from straight up as the pilot sees it. [px]."""
-    return camera.project(camera.seen((ring(0.0, radius_m, turn_rad) + AHEAD_M) @ TURN.T + side.hub_m))
-
-
 def _blurred(camera: Camera, side: _Side) -> Veil:
     """Return what is too quick for the eye, as a steady translucent disc."""
     radius_m = side.engine.setup.disc_radius_m
@@ -176,30 +175,19 @@ def _blurred(camera: Camera, side: _Side) -> Veil:
 
 
 def _arrows(camera: Camera, side: _Side, figure: Figure, unit: float) -> list[Shape]:
-    """Return arrows round what turns: the cylinders of the rotary, the shaft of the fixed engine."""
+    """Return arrows round what turns: behind the propeller about the cylinders, or before it about the shaft."""
     spin = side.engine.spin_rad_s
     if spin == 0.0:
         return []
-    rotary_turns = side.kind == "rotary"
-    radius = 1.14 * figure.cylinders.outer_radius_m if rotary_turns else 0.3
-    way = math.copysign(1.0, spin)
-    shapes: list[Shape] = []
-    for start in (-0.5 * ARC_RAD, math.pi - 0.5 * ARC_RAD):
-        angle = start + way * np.linspace(-0.5 * ARC_RAD, 0.5 * ARC_RAD, 15) + 0.5 * ARC_RAD
-        points = [(x, y) for x, y in _ring(side, camera, radius, angle).tolist()]
-        shapes += _bent(points, unit)
-    return shapes
-
-
-def _bent(points: list[Point], unit: float) -> list[Shape]:
-    """Return a bent arrow with a dark edge."""
-    chain, tip = tuple(points[:-2]), (points[-3], points[-1])
-    return [
-        Line(chain, "keyline", 10 * unit),
-        *arrow(*tip, "keyline", unit, over=4.0),
-        Line(chain, "turning", 5 * unit),
-        *arrow(*tip, "turning", unit),
-    ]
+    if side.kind == "rotary":
+        radius_m, place_m = (
+            ABOUT_CYLINDERS * figure.cylinders.outer_radius_m,
+            (middle_m(figure) - figure.hub[0], 0.0, 0.0),
+        )
+    else:
+        radius_m, place_m = SHAFT_ARROW_M, AHEAD_M
+    places = np.add(spin_arcs(radius_m, spin, (0.0, math.pi)), place_m) @ TURN.T + side.hub_m
+    return [shape for arc in places for shape in bent(camera.project(camera.seen(arc)).tolist(), unit)]
 
 
 def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Layout) -> list[Shape]:
@@ -211,10 +199,11 @@ def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Lay
     for side, half in zip(sides, layout.row(free, (1.0, 1.0)), strict=True):
         title = Rect(half.x + 6 * unit, half.y + 6 * unit, half.w - 12 * unit, tall)
         left = half.x + 8 * unit if side.kind == "rotary" else half.right - 8 * unit - size
-        inside = Rect(left, free.bottom - size - 8 * unit, size, size)
+        high = size if side.kind == "rotary" else FLAT * size
+        inside = Rect(left, free.bottom - high - 8 * unit, size, high)
         legend = 2.6 * LEGEND * unit * layout.font
-        plate = inside._replace(y=inside.y - legend, h=size + legend)
-        words = say(language, "engine.legend")
+        plate = inside._replace(y=inside.y - legend, h=high + legend)
+        words = say(language, f"engine.legend_{side.kind}")
         parts = (rotary if side.kind == "rotary" else fixed)(side.engine, inside, side.blur, size / 400.0)
         shapes += [
             Block(title, "tag"),

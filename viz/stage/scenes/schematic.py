@@ -1,4 +1,7 @@
-"""Inside an engine: crank, rods and pistons in the plane of the disc, seen from ahead of the airplane."""
+"""Inside an engine: crank, rods and pistons in the plane of the disc, seen from ahead of the airplane, cut open.
+
+Whatever moves is yellow, whatever stands grey: of the rotary all but the crank, of the fixed engine its moving parts.
+"""
 
 from __future__ import annotations
 
@@ -15,8 +18,9 @@ REACH = 1.32
 """Cylinder heads from the shaft axis, as a share of the farthest piston pin."""
 BORE = 0.36
 """Width of a cylinder, as a share of the rod."""
-FIN_FADE = 0.4
-"""Fins differ little from their cylinder, as they pass a spot more often than it does."""
+FINS = 4
+WALL_FADE = 0.25
+"""Walls and fins of a cylinder differ a little from the piston in it."""
 
 
 class _Sheet:
@@ -24,7 +28,7 @@ class _Sheet:
 
     def __init__(self, rect: Rect, reach_m: float) -> None:
         self.x, self.y = rect.center
-        self.reach_px = 0.47 * min(rect.w, rect.h)
+        self.reach_px = 0.47 * rect.w
         self.scale = self.reach_px / reach_m
 
     def at(self, right_m: float, up_m: float) -> Point:
@@ -87,24 +91,25 @@ def _cylinder(
     half = 0.5 * BORE * rod_m
     inner, outer = ends_m
     body = _box(sheet, axis, (inner * 0.9, outer * 0.97), half)
-    shapes: list[Shape] = [Polygon(body, role, 1.0, max(blur, 0.55))]
-    for step in range(5):
-        along = inner * 1.1 + (outer * 0.97 - inner * 1.1) * step / 4
+    fade = max(blur, WALL_FADE)
+    shapes: list[Shape] = [Polygon(body, role, 1.0, fade)]
+    for step in range(FINS):
+        along = inner * 1.1 + (outer * 0.97 - inner * 1.1) * step / (FINS - 1)
         ends = (_along(sheet, axis, along, -1.25 * half), _along(sheet, axis, along, 1.25 * half))
-        shapes.append(Line(ends, role, 0.006 * sheet.reach_px, smooth=False, fade=max(blur, FIN_FADE)))
-    return shapes
+        shapes.append(Line(ends, role, 0.006 * sheet.reach_px, smooth=False, fade=fade))
+    return [*shapes, Polygon(_box(sheet, axis, (inner * 0.9, outer * 0.88), 0.76 * half), "back", smooth=False)]
 
 
 def _piston(
     sheet: _Sheet, axis: float, piston_m: Point, pin_m: Point, *, rod_m: float, unit: float, blur: float
 ) -> list[Shape]:
-    half = 0.42 * BORE * rod_m
+    half = 0.3 * BORE * rod_m
     radius = math.hypot(*piston_m)
-    body = _box(sheet, axis, (radius - 0.5 * half, radius + half), half)
+    body = _box(sheet, axis, (radius - 0.7 * half, radius + 1.4 * half), half)
     return [
-        Line((sheet.at(*pin_m), sheet.at(*piston_m)), "steel", 4 * unit, fade=blur),
-        Polygon(body, "piston", 1.0, blur),
-        Disc(*sheet.at(*piston_m), 3 * unit, "steel_dark", fade=blur),
+        Line((sheet.at(*pin_m), sheet.at(*piston_m)), "turning", 4 * unit, fade=blur),
+        Polygon(body, "turning", 1.0, blur),
+        Disc(*sheet.at(*piston_m), 3 * unit, "back", fade=blur),
     ]
 
 

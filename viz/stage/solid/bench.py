@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 import numpy as np
 
 from viz.stage.solid.body import cowl_back_m
+from viz.stage.solid.engine import CRANKCASE_M, middle_m
 from viz.stage.solid.nose import REACH, SHAFT, STAND_M, add_engine
 from viz.stage.solid.parts import body_of_revolution, box, circle
 from viz.stage.solid.solid import Builder
@@ -47,6 +48,9 @@ def bench(figure: Figure, setup: EngineSetup) -> Bench:
     still, swinging = Builder(), Builder()
     swinging.hinge(SHAFT, axis, (1.0, 0.0, 0.0))
     body_of_revolution(swinging, axis, [(back - 0.3, 0.03), (back - 0.28, 0.07), (back + 0.1, 0.07)], "steel_dark")
+    if setup.kind == "rotary":
+        rear = middle_m(figure) - CRANKCASE_M
+        body_of_revolution(swinging, axis, [(rear - 0.01, 0.07), (rear, figure.cylinders.inner_radius_m)], "crankcase")
     add_engine(swinging, swinging, figure, setup)
     hub = np.array(figure.hub)
     nose = hub + np.array([POINTER_M, 0.0, 0.0])

@@ -23,13 +23,20 @@ FINS: Final = ((0.0, 0.72, "fin_dark"), (0.25, 1.0, "fin_light"), (0.5, 0.95, "f
 """Share of the cylinder's length, radius over its own, colour of what follows."""
 HEAD: Final = (1.0, 0.87)
 ENGINE: Final = "engine"
+CRANKCASE_M: Final = 0.1
+"""Half the length of the crankcase of a rotary. [m]"""
+
+
+def middle_m(figure: Figure) -> float:
+    """Return how far ahead of the centre of gravity the plane of the cylinders is [m]."""
+    return cowl_back_m(figure) + 0.2
 
 
 def engine(builder: Builder, figure: Figure, *, always: bool = False) -> None:
     """Add cylinders, crankcase and shaft; seen from ahead of the firewall, or always."""
     ahead_of = -np.inf if always else cowl_back_m(figure)
     hub_x, _, hub_z = figure.hub
-    middle = np.array([cowl_back_m(figure) + 0.2, 0.0, hub_z])
+    middle = np.array([middle_m(figure), 0.0, hub_z])
     builder.hinge(ENGINE, middle, (1.0, 0.0, 0.0))
     one = figure.cylinders
     for number in range(one.cylinders):
@@ -39,8 +46,8 @@ def engine(builder: Builder, figure: Figure, *, always: bool = False) -> None:
     around = circle(12)
     wide = one.inner_radius_m + 0.01
     profile = (
-        (-0.1, wide, "crankcase"),
-        (0.1, wide, "crankcase"),
+        (-CRANKCASE_M, wide, "crankcase"),
+        (CRANKCASE_M, wide, "crankcase"),
         (0.16, 0.4 * wide, "fin_dark"),
         (hub_x - middle[0] - 0.02, 0.3 * wide, "fin_light"),
         (hub_x - middle[0], 0.0, "fin_light"),
