@@ -13,6 +13,7 @@ from sim.display.assembly.lead import lead_group
 from sim.display.assembly.places import places
 from sim.display.assembly.plan import Plan
 from sim.display.assembly.solid import flat
+from sim.display.assembly.target import target
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Part
@@ -42,9 +43,7 @@ def assemble(display: Display, found: FoundCam, spring: Spring, *, magnet_pairs:
     base = _with_holes(centre.base(plan, where), hand.motor_holes(plan, where))
     rear = centre.rear_plate(plan, where, brakes.brake_holes(plan, where))
     mast, bearings = housing.mast(plan, where), tuple(centre.bearings(plan, where))
-    guard, target, foot, cover = (
-        make(plan, where) for make in (housing.guard, housing.target, housing.foot, housing.cover)
-    )
+    guard, aim, foot, cover = (make(plan, where) for make in (housing.guard, target, housing.foot, housing.cover))
     caps, friction, cam = centre.caps(plan, where), centre.friction(plan), turning.cam(plan)
     propeller, brake = turning.propeller(plan, where), brakes.brake(plan, where, magnet_pairs)
     crank, motor, radius = hand.crank(plan, where), hand.motor(plan, where), display.handle.crank_radius_m
@@ -62,12 +61,12 @@ def assemble(display: Display, found: FoundCam, spring: Spring, *, magnet_pairs:
         *propeller[0],
         *crank[0],
         *motor[0],
-        *target[0],
+        *aim[0],
         *foot[0],
         *guard[0][1:],
         *cover[0],
     )
-    screws = (brake, caps, carried[1], carried[0], friction, cam, propeller, crank, motor, target, foot, guard, cover)
+    screws = (brake, caps, carried[1], carried[0], friction, cam, propeller, crank, motor, aim, foot, guard, cover)
     return Assembly(
         parts=parts,
         fasteners=(*housing.bolts(plan, where), *(each for made in screws for each in made[1])),

@@ -138,7 +138,7 @@ class Fastener:
     mass_kg : float
         Mass with washers and nut. [kg]
     head : str
-        ``socket``, ``sunk`` or ``hex``. Not in JSON.
+        ``socket``, ``sunk``, ``hex`` or ``pan``. Not in JSON.
     front : bool
         Whether the head is at its front end. Not in JSON.
     group : str
@@ -163,7 +163,7 @@ class Fastener:
     z_from_m: float
     z_to_m: float
     mass_kg: float
-    head: Literal["socket", "sunk", "hex"] = field(metadata=ASIDE)
+    head: Literal["socket", "sunk", "hex", "pan"] = field(metadata=ASIDE)
     front: bool = field(metadata=ASIDE)
     group: GroupName = field(metadata=ASIDE)
     slabs: tuple[Slab, ...] = field(metadata=ASIDE)

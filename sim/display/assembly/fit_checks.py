@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.display import guard
 from sim.display.assembly.hand import GRIP_NUT_M, clutch_z
-from sim.display.assembly.housing import LEVER_SLOT_M, lamp_spot
+from sim.display.assembly.housing import LEVER_SLOT_M
 from sim.display.assembly.lever_force import lever_force, plate_torque
 from sim.display.assembly.places import ARM_END_M, FINGER_M, HAND_M, RATIO_TOLERANCE, places
 from sim.display.assembly.shaft import (
@@ -21,6 +21,7 @@ from sim.display.assembly.shaft import (
     rating_life,
     tipping_pull,
 )
+from sim.display.assembly.target import lamp_spot
 from sim.display.checks import OWN, Limit, rounded_up
 from sim.units.text import brief
 

@@ -13,11 +13,23 @@ if TYPE_CHECKING:
     from sim.display.assembly.data import GroupName
     from sim.display.assembly.stock import Disc, Stock, Thread
 
-Head = Literal["socket", "sunk", "hex"]
+Head = Literal["socket", "sunk", "hex", "pan"]
 WOOD = "wood"
 """Thread of a wood screw."""
 WOOD_GRIP_M = 0.020
 """Least length of a wood screw in the part that it holds in: common practice, no source. [m]"""
+WIDER = 1.5
+"""Diameter of a hole in a clear panel over that of its screw, and least distance of its middle from the edge of the
+panel over its own diameter: the panel grows with warmth. Common practice, no source."""
+PAN_M = {"metric": (0.0080, 0.0028), "inch": (0.0078, 0.0031)}
+"""Diameter and height of the head of a pan or round head wood screw: DIN 7996, ASME B18.6.1. [m]"""
+WOOD_STANDARDS = {
+    ("metric", "sunk"): "DIN 7997 4",
+    ("metric", "pan"): "DIN 7996 4",
+    ("inch", "sunk"): "ASME B18.6.1 flat head No. 8",
+    ("inch", "pan"): "ASME B18.6.1 round head No. 8",
+}
+"""System and head -> standard and size of a wood screw."""
 WOOD_SKIN_M = 0.002
 """Least wood in front of the tip of a screw: common practice, no source. [m]"""
 
@@ -124,22 +136,50 @@ def engaged(fastener: Fastener, seat: Seat) -> float:
     return abs(seat.tapped_z_m - end) / float(fastener.slabs[1].outline_m[:, 0].max()) / 2.0
 
 
-def wood(name: str, stock: Stock, seat: Seat, *, joins: tuple[str, ...], deep_m: float = math.inf) -> Fastener:
-    """Return a countersunk wood screw along the shaft, its thread in the last of what it joins, so deep at most."""
+def wood(
+    name: str,
+    stock: Stock,
+    seat: Seat,
+    *,
+    joins: tuple[str, ...],
+    deep_m: float = math.inf,
+    head: Literal["sunk", "pan"] = "sunk",
+) -> Fastener:
+    """Return a wood screw along the shaft, its thread in the last of what it joins, so deep at most.
+
+    One with a pan head, for a clear panel, stands on a large washer; a countersunk one is flush.
+    """
     thread = stock.threads["medium"]
     front = seat.head_z_m > seat.end_z_m
     side = 1.0 if front else -1.0
-    tall = thread.heads_m["sunk"][1]
-    through = abs(seat.head_z_m - seat.end_z_m)
+    wide, tall = thread.heads_m["sunk"] if head == "sunk" else PAN_M[stock.hardware]
+    lifted = thread.large.height_m if head == "pan" else 0.0
+    under = -lifted if head == "pan" else tall
+    through = abs(seat.head_z_m - seat.end_z_m) + lifted
     length = stock.length(through + WOOD_GRIP_M)
     if length > through + deep_m - WOOD_SKIN_M:
         length = max(each for each in stock.lengths_m if each <= through + deep_m - WOOD_SKIN_M)
-    ends = [
-        sorted((seat.head_z_m - side * start, seat.head_z_m - side * end))
-        for start, end in ((0.0, tall), (tall, length))
-    ]
-    slabs = (ring(thread.heads_m["sunk"][0], 0.0, *ends[0]), ring(thread.diameter_m, 0.0, *ends[1]))
-    return _wood(name, stock, slabs, seat.at_m, length=length, joins=joins, front=front)
+
+    def piece(outer_m: float, start_m: float, end_m: float, inner_m: float = 0.0) -> Slab:
+        """Return a disc between two depths below the face that the screw stands on."""
+        ends = sorted((seat.head_z_m - side * start_m, seat.head_z_m - side * end_m))
+        return ring(outer_m, inner_m, *ends)
+
+    slabs = [piece(wide, under - tall, under), piece(thread.diameter_m, under, length - lifted)]
+    if lifted:
+        slabs.append(piece(thread.large.outer_m, -lifted, 0.0, thread.diameter_m))
+    washers = (thread.large.name,) if lifted else ()
+    return _wood(
+        name,
+        stock,
+        tuple(slabs),
+        seat.at_m,
+        length=length,
+        joins=joins,
+        front=front,
+        head=(head, wide),
+        washers=washers,
+    )
 
 
 def across(
@@ -157,7 +197,8 @@ def across(
         return Slab(box(-radius, low, radius, high), z - radius, z + radius)
 
     slabs = (piece(wide, 0.0, tall), piece(half, tall, length))
-    return replace(_wood(name, stock, slabs, (x, y), length=length, joins=joins, front=True), upright=True)
+    made = _wood(name, stock, slabs, (x, y), length=length, joins=joins, front=True, head=("sunk", 2.0 * wide))
+    return replace(made, upright=True)
 
 
 def _wood(
@@ -169,16 +210,15 @@ def _wood(
     length: float,
     joins: tuple[str, ...],
     front: bool,
+    head: tuple[Literal["sunk", "pan"], float],
+    washers: tuple[str, ...] = (),
 ) -> Fastener:
-    thread = stock.threads["medium"]
-    size = "4" if stock.hardware == "metric" else "No. 8"
-    standard = "DIN 7997" if stock.hardware == "metric" else "ASME B18.6.1"
     return Fastener(
         name=name,
-        standard=f"{standard} {size} × {stock.told(length)}",
+        standard=f"{WOOD_STANDARDS[stock.hardware, head[0]]} × {stock.told(length)}",
         thread=WOOD,
         length_m=length,
-        washers=(),
+        washers=washers,
         nut="in wood",
         joins=joins,
         x_m=at[0],
@@ -186,9 +226,9 @@ def _wood(
         z_from_m=min(each.z_from_m for each in slabs),
         z_to_m=max(each.z_to_m for each in slabs),
         mass_kg=DENSITIES_KG_M3["steel"] * volume(slabs),
-        head="sunk",
+        head=head[0],
         front=front,
         group="fixed",
         slabs=slabs,
-        head_m=thread.heads_m["sunk"][0],
+        head_m=head[1],
     )

@@ -59,6 +59,8 @@ class Thread:
         Kind of head -> diameter over corners and height. [m]
     passing_m, drill_m : float
         Diameter of a hole that it passes, and of the drill before it is tapped. [m]
+    loose_m : float
+        Diameter of a hole that it passes in a board, whose holes stand less true. [m]
     washer, large, nut : Disc
         Washer, large washer and self-locking nut.
     """
@@ -68,6 +70,7 @@ class Thread:
     heads_m: dict[str, tuple[float, float]]
     passing_m: float
     drill_m: float
+    loose_m: float
     washer: Disc
     large: Disc
     nut: Disc
@@ -256,7 +259,7 @@ def _pins(table: dict[str, Any], unit_m: float) -> Pins:
 
 def _thread(table: dict[str, Any], name: str, unit_m: float) -> Thread:
     lengths_m = (x * unit_m for x in table["thread"][name])
-    nominal, head, height, sunk, sunk_height, corners, hex_height, hole, drill = lengths_m
+    nominal, head, height, sunk, sunk_height, corners, hex_height, hole, drill, loose = lengths_m
     names = table["names"]
 
     def disc(kind: str) -> Disc:
@@ -270,6 +273,7 @@ def _thread(table: dict[str, Any], name: str, unit_m: float) -> Thread:
         heads_m={"socket": (head, height), "sunk": (sunk, sunk_height), "hex": (corners, hex_height)},
         passing_m=hole,
         drill_m=drill,
+        loose_m=loose,
         washer=disc("washer"),
         large=disc("large"),
         nut=Disc(nominal, across, tall, f"{names['nut']} {name}"),

@@ -12,6 +12,7 @@ from sim.display.assembly.data import Slab
 from sim.display.assembly.plan import AXIAL_M
 from sim.display.assembly.screws import Seat, screw
 from sim.display.assembly.solid import DENSITIES_KG_M3, bought, box, circle, flat, joined, made, ring, turned, volume
+from sim.display.assembly.target import LOOSE_M
 from sim.display.outline import area
 from sim.display.parts import cam_part
 from sim.display.shapes import Hole, Scribe, Slot, hull
@@ -162,13 +163,17 @@ def propeller(plan: Plan, where: Places) -> Made:
     bore = Hole(0.0, 0.0, plan.shaft.bore_m, "shaft", "H8")
     turning: Placing = {"at": at, "group": "propeller"}
     holes = (bore, *clear)
+    drilled = (
+        Hole(0.0, 0.0, plan.shaft.bore_m + LOOSE_M, "shaft, free of it"),
+        *(Hole(*spot, medium.loose_m, "screw to the hub") for spot in spots),
+    )
     disc = flat(
         "propeller",
         "birch plywood",
         blades(plan),
         plan.propeller_z,
         process="wood",
-        holes=holes,
+        holes=drilled,
         scribes=(_blade_1(plan),),
         **turning,
     )

@@ -29,8 +29,48 @@ def test_no_wood_screw_comes_out_of_the_wood(built):
     for screw in assembly.fasteners:
         if screw.thread == WOOD and not screw.upright:
             into = [part for part in assembly.parts if part.name in screw.joins]
-            assert screw.z_from_m >= min(part.z_from_m for part in into) - 1e-9, screw.name
-            assert screw.z_to_m <= max(part.z_to_m for part in into) + 1e-9, screw.name
+            shank = screw.slabs[1]
+            assert shank.z_from_m >= min(part.z_from_m for part in into) - 1e-9 or not screw.front, screw.name
+            assert shank.z_to_m <= max(part.z_to_m for part in into) + 1e-9 or screw.front, screw.name
+
+
+def test_a_clear_panel_is_neither_wedged_nor_split_by_its_screws(built):
+    """No countersink; from the edge to the rim of a hole its own diameter, to which a large washer closes it."""
+    _, plan, assembly = built
+    medium = plan.stock.threads["medium"]
+    for name in ("front panel", "cover"):
+        panel = assembly.part(name)
+        rim = Polygon(panel.outline_m).exterior
+        for hole in panel.holes:
+            assert not hole.sunk_m
+            assert rim.distance(Point(hole.x_m, hole.y_m)) >= 1.5 * hole.diameter_m - 1e-9, (name, hole.use)
+    held = [hole for hole in assembly.part("front panel").holes if hole.use == "screw to a wall"]
+    assert len(held) == sum(screw.name == "panel screw" for screw in assembly.fasteners)
+    assert all(hole.diameter_m == pytest.approx(1.5 * medium.diameter_m) for hole in held)
+    for screw in assembly.fasteners:
+        if screw.name == "panel screw":
+            assert screw.washers == (medium.large.name,)
+            assert not screw.slabs[0].z_from_m < panel_front(assembly)
+    assert medium.large.outer_m - held[0].diameter_m > 0.002
+
+
+def panel_front(assembly):
+    return assembly.part("front panel").z_to_m
+
+
+def test_holes_in_boards_ask_for_no_more_than_a_board_can_hold(built):
+    """No class of ISO 286 in wood; where places are true to .3 mm, a machine screw has so much room all round."""
+    _, _, assembly = built
+    boards = [part for part in assembly.parts if part.material in ("birch plywood", "polycarbonate")]
+    assert {part.name for part in boards} > {"mast", "front panel", "propeller", "gun outline", "cover", "cover frame"}
+    for part in boards:
+        assert not any(hole.fit for hole in (*part.holes, *part.upright_holes)), part.name
+        for screw in assembly.fasteners:
+            if part.name not in screw.joins or screw.thread == WOOD:
+                continue
+            near = (hole for hole in part.holes if math.dist(placed(part, hole), (screw.x_m, screw.y_m)) < 1e-4)
+            wide = 2.0 * float(screw.slabs[1].outline_m[:, 0].max())
+            assert next(near).diameter_m - wide >= 2.0 * 0.0003, (part.name, screw.name)
 
 
 def test_the_tip_goes_into_its_spring(built):
