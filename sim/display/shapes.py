@@ -75,6 +75,8 @@ class Slot:
         What stands in it.
     bend_m : float
         Radius of its middle round the origin; 0 for a straight one. [m]
+    fit : str
+        ISO 286 class of its width, empty where none matters.
     """
 
     start_m: tuple[float, float]
@@ -82,6 +84,7 @@ class Slot:
     width_m: float
     use: str
     bend_m: float = 0.0
+    fit: str = ""
 
     @property
     def outline_m(self) -> FloatArray:

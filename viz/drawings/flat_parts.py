@@ -118,14 +118,14 @@ def _alike(one: CutPart, drawing: Drawing, thickness_mm: float) -> bool:
 
 
 def seen(part: Part) -> str:
-    """Return from where a part that is not drawn from the front is seen, and which edges are which; empty for others.
+    """Return from where a part is seen, and which edges are which where that is not from the front.
 
     A board along x has z, toward the visitor, up on its drawing, so that it is seen against y; one along y against x.
     """
     assert part.outline_m is not None
     wide = np.ptp(part.outline_m, axis=0)
     if min(wide) >= part.thickness_m:
-        return ""
+        return "Drawn from the front, as visitors see it."
     if int(np.argmax(wide)) == 0:
         return "Drawn from below: upper edge in front, lower edge at the rear, right end at the visitor's right."
     return "Drawn from the visitor's right: upper edge in front, lower edge at the rear, right end on top."

@@ -6,12 +6,14 @@ from math import cos, hypot, inf, sin, tau
 from operator import itemgetter
 from typing import TYPE_CHECKING
 
+from sim.units.convert import mm
 from viz.drawings.crossing import Lines
 from viz.drawings.marks import Note, Ring, Stroke, box_of, overlap
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from sim.display.shapes import Slot
     from viz.drawings.drawing import Drawing
     from viz.drawings.marks import Box, Mark, Point
 
@@ -25,8 +27,8 @@ CROWDED_MM = 12.0
 """Holes nearer than this to one another are numbered first. [mm]"""
 
 
-def hole_numbers(drawing: Drawing, scale: float, drawn: Sequence[Mark]) -> list[Mark]:
-    """Return numbers and lines, the most crowded holes placed first.
+def hole_numbers(drawing: Drawing, scale: float, drawn: Sequence[Mark], slots: Sequence[Slot] = ()) -> list[Mark]:
+    """Return numbers and lines, the most crowded holes placed first; slots are S1, S2 in their order.
 
     Parameters
     ----------
@@ -36,8 +38,13 @@ def hole_numbers(drawing: Drawing, scale: float, drawn: Sequence[Mark]) -> list[
         Paper over full size.
     drawn : sequence of Mark
         The part as it is drawn at that scale, with what else stands beside it.
+    slots : sequence of Slot
+        Slots that are named too.
     """
-    holes = [((x * scale, y * scale), diameter * scale) for (x, y), diameter in drawing.circles]
+    round_ones = [*drawing.circles, *map(_middle, slots)]
+    names = [str(each) for each in range(1, len(drawing.circles) + 1)]
+    names += [f"S{each}" for each in range(1, len(slots) + 1)]
+    holes = [((x * scale, y * scale), diameter * scale) for (x, y), diameter in round_ones]
     rings = [box_of([Ring(middle, wide, "cut")]) for middle, wide in holes]
     under, words = Lines(drawn), [box_of([mark]) for mark in drawn if isinstance(mark, Note)]
     made: list[Mark] = []
@@ -47,12 +54,20 @@ def hole_numbers(drawing: Drawing, scale: float, drawn: Sequence[Mark]) -> list[
         for away in AWAY_MM:
             if best[0] <= away:
                 break
-            for choice in _choices(str(number + 1), holes[number], away):
-                cost = _cost(choice, words, rings, (under, own), most=best[0])
+            for choice in _choices(names[number], holes[number], away):
+                cost = crowding(choice, words, rings, (under, own), most=best[0])
                 best = min(best, (cost, choice), key=itemgetter(0))
         made += best[1]
         words.append(box_of(best[1][:1]))
     return made
+
+
+def _middle(slot: Slot) -> tuple[Point, float]:
+    """Return the middle of a slot and its width. [mm]."""
+    (x0, y0), (x1, y1) = slot.start_m, slot.end_m
+    middle = (mm(x0) + mm(x1)) / 2.0, (mm(y0) + mm(y1)) / 2.0
+    out = mm(slot.bend_m) / hypot(*middle) if slot.bend_m else 1.0
+    return (middle[0] * out, middle[1] * out), mm(slot.width_m)
 
 
 def _neighbours(number: int, holes: Sequence[tuple[Point, float]]) -> int:
@@ -75,10 +90,10 @@ def _choices(text: str, hole: tuple[Point, float], away: float) -> Iterator[tupl
         yield note, Stroke(line, "leader")
 
 
-def _cost(
+def crowding(
     marks: Sequence[Mark], words: Sequence[Box], rings: Sequence[Box], lines: Sequence[Lines], *, most: float
 ) -> float:
-    """Return how badly a number stands: over words counts most, then over a hole, then on a line, then far away.
+    """Return how badly words, the first mark, stand: over words counts most, then over a hole, on a line, far away.
 
     From `most` on, which is no better than what is found already, the rest is not counted.
     """

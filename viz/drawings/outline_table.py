@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from shapely import LineString, Polygon
 
+from sim.display.shapes import CHORD_ERROR_M
+from sim.units.convert import mm
 from viz.drawings.lengths import dimension
 from viz.drawings.turned_view import circle_of
 from viz.sheets.blocks import Column, Table, Value, rows, say
@@ -25,6 +27,10 @@ STRAIGHT_MM = 1.2
 """Chords of arcs are shorter than this, where their radius is below some 20 mm; longer ones are lines. [mm]"""
 TRUE_MM = 0.02
 """By which an arc may miss a corner of the outline. [mm]"""
+ARC_MM = 1.2 * mm(CHORD_ERROR_M)
+"""By which a corner may miss its arc: where a line cuts the arc off, the corner is on a chord. [mm]"""
+ENDS_APART = 5
+"""Of more corners than this, the first and the last have no part in finding the arc."""
 CAM_STEP_DEG = 2
 """Step of the table of the cam. [°]"""
 BESIDE = 3
@@ -90,9 +96,9 @@ def _arc(run: FloatArray) -> tuple[Point, float, bool] | None:
     chords = np.hypot(*np.diff(run, axis=0).T)
     if chords.max() > 3.0 * np.median(chords) + TRUE_MM:
         return None
-    middle, radius = circle_of(run)
+    middle, radius = circle_of(run[1:-1] if len(run) > ENDS_APART else run)
     off = np.abs(np.hypot(*(run - middle).T) - radius)
-    if not np.isfinite(radius) or radius > 2000.0 or off.max() > TRUE_MM / 4.0:
+    if not np.isfinite(radius) or radius > 2000.0 or off.max() > ARC_MM:
         return None
     (a, b), (c, d) = run[1] - run[0], run[2] - run[1]
     sag = radius - np.sqrt(max(radius**2 - (chords.max() / 2.0) ** 2, 0.0))

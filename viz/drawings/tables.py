@@ -15,7 +15,7 @@ from viz.sheets.text import text_of
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.display.shapes import FlatPart, Hole, Slot
+    from sim.display.shapes import FlatPart, Hole
     from sim.studies.exhibit import Exhibit, ShownTiming
     from viz.sheets.blocks import Cell, Sentence
     from viz.sheets.format import Units
@@ -81,7 +81,8 @@ def hole_table(part: FlatPart, units: Units) -> Table:
     title = say("{name}: {thickness} plate; x and y from {where}", name=part.name, thickness=thickness, where=where)
     numbered = Column("no.", tuple(str(number) for number, _ in enumerate(holes, start=1)))
     uses = Column("for", tuple(_use(hole, units) for hole in holes))
-    notes = (*((_datum(part, units),) if holes else ()), *(_slot(part, each, units) for each in part.cut_slots))
+    slots = (_slot(part, number, units) for number in range(len(part.cut_slots)))
+    notes = (*((_datum(part, units),) if holes else ()), *slots)
     return Table(title, (numbered, *measured, uses), notes)
 
 
@@ -104,9 +105,9 @@ def _datum(part: FlatPart, units: Units) -> Sentence:
 
 def _use(hole: Hole, units: Units) -> str:
     """Return what a hole is for, its fit or thread, and its countersink."""
-    side = " behind" if hole.sunk_behind else ""
+    side = "behind" if hole.sunk_behind else "in front"
     sunk_to = Value("part_diameter_m", hole.sunk_m, decimals=DECIMALS[units] - 1)
-    sunk = f"countersunk ⌀{text_of(sunk_to, units)}{side}" if hole.sunk_m else ""
+    sunk = f"countersunk 90° to ⌀{text_of(sunk_to, units)} {side}" if hole.sunk_m else ""
     return ", ".join(filter(None, (hole.use, limited(hole.fit, hole.diameter_m, units), sunk)))
 
 
@@ -120,9 +121,9 @@ def limited(fit: str, size_m: float, units: Units) -> str:
     return f"{fit}: {low} to {high}"
 
 
-def _slot(part: FlatPart, slot: Slot, units: Units) -> Sentence:
+def _slot(part: FlatPart, number: int, units: Units) -> Sentence:
     """Return width, ends and use of a slot, and the arc of a bent one, from where holes are counted."""
-    origin = _origin(part)
+    origin, slot = _origin(part), part.cut_slots[number]
     ends = {
         name: Value(f"hole_{name[0]}_m", place, decimals=DECIMALS[units])
         for names, start, places in (
@@ -133,8 +134,11 @@ def _slot(part: FlatPart, slot: Slot, units: Units) -> Sentence:
     }
     bent = " Its middle is an arc of radius {radius} about x {x2}, y {y2}." if slot.bend_m else ""
     return say(
-        "Slot for the {use}: {width} wide, centres of its ends at x {x0}, y {y0} and x {x1}, y {y1}." + bent,
+        "Slot {name} for the {use}: {width} wide{fit}, centres of its ends at x {x0}, y {y0} and x {x1}, y {y1}."
+        + bent,
+        name=f"S{number + 1}",
         use=slot.use,
+        fit=f" ({limited(slot.fit, slot.width_m, units)})" if slot.fit else "",
         radius=Value("hole_x_m", slot.bend_m, decimals=DECIMALS[units]),
         width=Value("hole_diameter_m", slot.width_m, decimals=DECIMALS[units] - (units == "si")),
         **ends,

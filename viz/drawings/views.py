@@ -12,12 +12,14 @@ from viz.drawings.hole_numbers import hole_numbers
 from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.marks import Note, Ring, Stroke, dimension, scaled
 from viz.drawings.outline_table import true_box
-from viz.drawings.placing import Said, in_rows
+from viz.drawings.placing import FIRST_MM, Said, in_rows
+from viz.drawings.radii import hollow_centres, radii
 from viz.drawings.view import View, fitted, part
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from sim.display.shapes import FlatPart
     from viz.drawings.drawing import Drawing, DrawnExhibit
     from viz.drawings.marks import Anchor, Box, Mark, Point
 
@@ -53,7 +55,7 @@ def _cam(made: DrawnExhibit, scale: float) -> View:
         *_sectors(made, reach),
         *dimension((left, -reach - 13.0), (right, -reach - 13.0), _length(made, (right - left) / scale)),
     ]
-    shapes += hole_numbers(cam, scale, shapes)
+    shapes += hole_numbers(cam, scale, shapes, made.parts[0].cut_slots)
     lobes = made.exhibit.display.cam.lobes
     shown = f"Outline of the cam, with {lobes} {'lobe' if lobes == 1 else 'lobes'}"
     return View(tuple(shapes), scale, f"{shown}, its base circle, the path of the cutter and its angles.")
@@ -80,15 +82,32 @@ def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
 def _plate(made: DrawnExhibit, number: int, box: Box, scale: float) -> View:
     drawing = made.drawings[number]
     left, bottom, right, top = (edge * scale for edge in box)
-    shapes: list[Mark] = list(part(drawing, scale))
-    across = [((left, bottom), (right, bottom)), *_to_first(drawing, box, scale, 0)]
-    up = [((left, bottom), (left, top)), *_to_first(drawing, box, scale, 1)]
+    flat = made.parts[number]
+    shapes: list[Mark] = [*part(drawing, scale), *_countersinks(flat, scale)]
+    shapes += radii(drawing, scale, [*shapes, *_kept_free((left, bottom, right, top))], partial(_length, made))
+    across = [((left, bottom), (right, bottom)), *_to_first(drawing, box, scale, 0), *_to_centres(drawing, scale, 0)]
+    up = [((left, bottom), (left, top)), *_to_first(drawing, box, scale, 1), *_to_centres(drawing, scale, 1)]
     drawn = [*shapes]
     for ends, where, axis in ((across, "below", 0), (up, "left", 1)):
         said = [Said(start, end, _length(made, (end[axis] - start[axis]) / scale)) for start, end in ends]
         shapes += in_rows(said, drawn, where)  # type: ignore[arg-type]
-    shapes += hole_numbers(drawing, scale, shapes)
+    shapes += hole_numbers(drawing, scale, shapes, flat.cut_slots)
     return View(tuple(shapes), scale, f"Outline of the {drawing.name} with its dimensions and its holes numbered.")
+
+
+def _kept_free(box: Box) -> Iterator[Mark]:
+    """Yield where the lines from the edges of a part to its dimensions will run."""
+    left, bottom, right, top = box
+    yield from (Stroke([(x, bottom), (x, bottom - 4.0 * FIRST_MM)], "leader") for x in (left, right))
+    yield from (Stroke([(left, y), (left - 4.0 * FIRST_MM, y)], "leader") for y in (bottom, top))
+
+
+def _countersinks(flat: FlatPart, scale: float) -> Iterator[Mark]:
+    """Yield the rim of each countersink, dashed where it is on the face behind."""
+    for hole in flat.holes:
+        if hole.sunk_m:
+            at = mm(hole.x_m) * scale, mm(hole.y_m) * scale
+            yield Ring(at, mm(hole.sunk_m) * scale, "hidden" if hole.sunk_behind else "edge")
 
 
 def _to_first(drawing: Drawing, box: Box, scale: float, axis: int) -> Iterator[tuple[Point, Point]]:
@@ -100,6 +119,15 @@ def _to_first(drawing: Drawing, box: Box, scale: float, axis: int) -> Iterator[t
     start, end = ((left, y), (x, y)) if axis == 0 else ((x, bottom), (x, y))
     if end[axis] - start[axis] > LEAST_MM / scale:
         yield (start[0] * scale, start[1] * scale), (end[0] * scale, end[1] * scale)
+
+
+def _to_centres(drawing: Drawing, scale: float, axis: int) -> Iterator[tuple[Point, Point]]:
+    """Yield the ends of the dimension from hole 1 to the centre of each hollow arc of the outline."""
+    for centre in hollow_centres(drawing) if drawing.circles else ():
+        first = drawing.circles[0][0]
+        start, end = sorted((first, centre), key=lambda at: at[axis])
+        if end[axis] - start[axis] > LEAST_MM / scale:
+            yield (start[0] * scale, start[1] * scale), (end[0] * scale, end[1] * scale)
 
 
 def _length(made: DrawnExhibit, length_mm: float) -> str:

@@ -107,7 +107,8 @@ def follower_parts(plan: Plan) -> tuple[tuple[Part, ...], tuple[Fastener, ...]]:
     threads = (Hole(x, y, small.diameter_m, "flag", f"tapped {small.name}") for x, y in flag_holes)
     holes, slots = (tapped, *threads), tuple[Slot, ...]()
     if slides:
-        slots = tuple(Slot((0.0, low), (0.0, low + travel(plan)), bush(plan), "guide bush") for low in guides(plan))
+        ends = (((0.0, low), (0.0, low + travel(plan))) for low in guides(plan))
+        slots = tuple(Slot(*each, bush(plan), "guide bush", fit="H8") for each in ends)
     else:
         holes = (Hole(0.0, 0.0, bush(plan), "pivot bush", "H8"), *holes)
     where: Placing = {"at": at, "placed_rad": turn, "group": "follower"}

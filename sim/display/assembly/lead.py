@@ -86,7 +86,7 @@ def friction_slot(plan: Plan) -> Slot:
     start = friction_direction() - plan.tilt_rad
     ends = (start, start + plan.swing_rad)
     first, last = ((plan.ring_m * math.cos(way), plan.ring_m * math.sin(way)) for way in ends)
-    return Slot(first, last, SEAT_BUSH_M + SLACK_M, "bush of the friction screw", bend_m=plan.ring_m)
+    return Slot(first, last, SEAT_BUSH_M + SLACK_M, "bush of the friction screw", bend_m=plan.ring_m, fit="H11")
 
 
 def post_direction(plan: Plan) -> float:

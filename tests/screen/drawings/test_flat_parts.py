@@ -180,7 +180,7 @@ def test_boards_that_lie_say_which_face_and_which_edges_are_drawn(exhibit):
     assert told["footboard"].startswith("Drawn from below: upper edge in front")
     assert told["top wall"] == told["footboard"]
     assert told["side wall"].startswith("Drawn from the visitor's right: upper edge in front")
-    assert told["mast"] == told["front panel"] == told["backboard"] == ""
+    assert told["mast"] == told["front panel"] == told["backboard"] == "Drawn from the front, as visitors see it."
     for name, head_below in (("footboard", True), ("top wall", False)):
         part, drawing = cuts[name].part, cuts[name].drawing
         low = part.slabs[0].outline_m.min(axis=0)
