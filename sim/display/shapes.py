@@ -30,7 +30,9 @@ class Hole:
     sunk_m : float
         Diameter of its countersink, 90°, 0 for none. [m]
     sunk_behind : bool
-        Whether the countersink is on the rear face.
+        Whether countersink or blind hole is on the rear face; of a hole along y, on the upper face.
+    deep_m : float
+        Depth of a blind hole, 0 for one that goes through. [m]
     """
 
     x_m: float
@@ -40,6 +42,7 @@ class Hole:
     fit: str = ""
     sunk_m: float = 0.0
     sunk_behind: bool = False
+    deep_m: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

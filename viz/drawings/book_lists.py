@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 from sim.display.assembly.stock import stock
 from sim.units.convert import mm
 from viz.drawings import wiring
+from viz.drawings.bores import circle_of
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import bought_for, buying_list, called, items, key, numbers
 from viz.drawings.lengths import dimension, dimension_text, shop_length, units_of
 from viz.drawings.raw_stock import bar_table, made_from, soft_table
 from viz.drawings.stock_sheets import grade_table, sheet_table, stock_sheets
-from viz.drawings.turned_view import circle_of
 from viz.files.typst import text
 from viz.sheets.blocks import Value, rows
 from viz.sheets.text import text_of

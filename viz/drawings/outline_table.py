@@ -11,8 +11,8 @@ from shapely import LineString, Polygon
 
 from sim.display.shapes import CHORD_ERROR_M
 from sim.units.convert import mm
+from viz.drawings.bores import circle_of
 from viz.drawings.lengths import dimension
-from viz.drawings.turned_view import circle_of
 from viz.sheets.blocks import Column, Table, Value, rows, say
 
 if TYPE_CHECKING:

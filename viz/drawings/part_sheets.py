@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.display.lamp_error import CUTTING_M
 from sim.units.convert import mm
+from viz.drawings.bores import is_round
 from viz.drawings.drawing import DrawnExhibit
 from viz.drawings.flat_parts import cut_parts, seen
 from viz.drawings.lengths import shop_length
@@ -13,7 +14,7 @@ from viz.drawings.outline_table import cam_radius_table, outline_tables, scribe_
 from viz.drawings.preparation import tolerance
 from viz.drawings.sheet_markup import part_title, placed, scale_of
 from viz.drawings.tables import cam_table, hole_table, limited
-from viz.drawings.turned_view import classes, is_round, widest_mm
+from viz.drawings.turned_view import classes, widest_mm
 from viz.drawings.view import ratio
 from viz.drawings.views import cam_view, plate_view
 from viz.files.typst import text

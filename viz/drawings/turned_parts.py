@@ -9,8 +9,8 @@ import numpy as np
 from sim.display.fits import limits
 from sim.units.convert import mm
 from viz.drawings.items import key, numbers
-from viz.drawings.lengths import dimension_text, units_of
-from viz.drawings.turned_view import ALIKE_MM, circle_of, is_round, threads_in, toleranced
+from viz.drawings.lengths import dimension_text
+from viz.drawings.turned_view import toleranced
 from viz.sheets.blocks import rows
 
 if TYPE_CHECKING:
@@ -40,6 +40,13 @@ def to_print(assembly: Assembly) -> Iterator[tuple[int, Part]]:
     return _made(assembly, printed=True)
 
 
+def pulleys(assembly: Assembly) -> Iterator[tuple[int, Part]]:
+    """Yield item number and part of every pulley: they are bought, bored and drilled."""
+    for part in assembly.parts:
+        if part.name.endswith("pulley"):
+            yield numbers(assembly)[key(part)], part
+
+
 def limit_table(assembly: Assembly, units: Units) -> Table:
     """Return the limits of size of every class and diameter that the turned parts have."""
     kinds = sorted({pair for _, part in to_turn(assembly) for pair in toleranced(part, assembly)})
@@ -63,28 +70,6 @@ def _made(assembly: Assembly, *, printed: bool) -> Iterator[tuple[int, Part]]:
 def flat(part: Part) -> bool:
     """Return whether a part has a page of its own as a flat one."""
     return part.outline_m is not None
-
-
-def block_table(number: int, part: Part, assembly: Assembly) -> Table:
-    """Return the bodies that a printed or milled part is made of, from its lower left rear corner."""
-    units, threads = units_of(assembly.hardware), threads_in(part, assembly)
-    corners = np.concatenate([slab.outline_m for slab in part.slabs])
-    low = corners.min(axis=0)
-
-    def told(*long_m: float) -> str:
-        return " to ".join(dimension_text(mm(each), units) for each in long_m)
-
-    lines: list[tuple[Cell, ...]] = []
-    for slab in part.slabs:
-        ends = told(slab.z_from_m - part.z_from_m, slab.z_to_m - part.z_from_m)
-        for kind, rim in (("body", slab.outline_m), *(("hole", each) for each in slab.openings_m)):
-            (x0, y0), (x1, y1) = rim.min(axis=0) - low, rim.max(axis=0) - low
-            wide_mm = 2.0 * mm(circle_of(rim)[1]) if is_round(rim) else 0.0
-            thread = next((name for name, size in threads.items() if abs(size - wide_mm) < ALIKE_MM), "")
-            shape = f"tapped {thread}" if thread else f"⌀{dimension_text(wide_mm, units)}" if wide_mm else "box"
-            lines.append((kind, shape, told(x0, x1), told(y0, y1), ends))
-    title = f"Item {number}, {part.name}: bodies and holes, from its left, lower and rear faces"
-    return rows(title, ["kind", "shape", "across", "up", "from the rear"], lines)
 
 
 def printed_text(part: Part, units: Units) -> str:

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from itertools import pairwise
-from math import atan2, hypot, tau
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,14 +11,14 @@ from shapely import box, union_all
 
 from sim.display.assembly.stock import stock
 from sim.units.convert import mm
+from viz.drawings.bores import ALIKE_MM, Bore, bores, circle_of, is_round
 from viz.drawings.cross_pins import pin_lines, pins_through
 from viz.drawings.hidden_lines import strokes
 from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.marks import DIMENSION_LETTER_MM, Note, Ring, Stroke, box_of, scaled
 from viz.drawings.placing import Said, in_rows
+from viz.drawings.turned_words import hole_lines, instead, pulley_lines, sized, tapped_lines
 from viz.drawings.view import View, fitted
-from viz.sheets.blocks import Value
-from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -31,25 +29,7 @@ if TYPE_CHECKING:
 
 APART_MM = 8.0
 """Between side view and end view. [mm]"""
-ROUND = 1e-3
-"""By which a round outline may differ from a circle, over its diameter."""
-ALIKE_MM = 0.02
 LINE_MM = 1.9 * DIMENSION_LETTER_MM
-
-
-@dataclass(frozen=True, slots=True)
-class Bore:
-    """A hole along the axis: centre, diameter, ends from the rear end of the part [mm], and its thread if any."""
-
-    at: Point
-    wide: float
-    ends: Point
-    thread: str
-
-    @property
-    def off(self) -> float:
-        """Distance from the axis. [mm]."""
-        return hypot(*self.at)
 
 
 def turned_view(part: Part, assembly: Assembly, room: Point) -> View:
@@ -71,40 +51,6 @@ def toleranced(part: Part, assembly: Assembly) -> tuple[tuple[str, float], ...]:
     rims += [(outside, each) for each in sides]
     pins = [(stock(assembly.hardware).pins.hole, each) for _, each in cross_holes(part, assembly)]
     return tuple((name, round(size, 3)) for name, size in (*rims, *pins) if name)
-
-
-def bores(part: Part, assembly: Assembly) -> list[Bore]:
-    """Return every hole along the axis, those of slabs behind one another joined."""
-    found: list[Bore] = []
-    threads = threads_in(part, assembly)
-    for slab in sorted(part.slabs, key=lambda each: each.z_from_m):
-        ends = mm(slab.z_from_m - part.z_from_m), mm(slab.z_to_m - part.z_from_m)
-        for rim in slab.openings_m:
-            middle, reach = circle_of(rim)
-            at, wide = (mm(middle[0]), mm(middle[1])), 2.0 * mm(reach)
-            before = next((one for one in found if _joins(one, at, wide, ends[0])), None)
-            thread = next((name for name, size in threads.items() if abs(size - wide) < ALIKE_MM), "")
-            if before is None:
-                found.append(Bore(at, wide, ends, thread))
-            else:
-                found[found.index(before)] = Bore(at, wide, (before.ends[0], ends[1]), thread)
-    return found
-
-
-def _joins(one: Bore, at: Point, wide: float, start: float) -> bool:
-    near = hypot(one.at[0] - at[0], one.at[1] - at[1]) < ALIKE_MM and abs(one.wide - wide) < ALIKE_MM
-    return near and abs(one.ends[1] - start) < ALIKE_MM
-
-
-def threads_in(part: Part, assembly: Assembly) -> dict[str, float]:
-    """Return the threads that screws find tapped in a part, with their diameters. [mm]."""
-    sizes = {each.name: mm(each.diameter_m) for each in stock(assembly.hardware).threads.values()}
-    tapped = {
-        each.nut.removeprefix("tapped ")
-        for each in assembly.fasteners
-        if each.nut.startswith("tapped ") and part.name in each.joins
-    }
-    return {name: sizes[name] for name in sorted(tapped)}
 
 
 def cross_holes(part: Part, assembly: Assembly) -> tuple[tuple[float, float], ...]:
@@ -132,7 +78,8 @@ def _view(part: Part, assembly: Assembly, scale: float) -> View:
     off = [one for one in holes if one.off > ALIKE_MM]
     if off or not all(map(_is_round, part.slabs)):
         shapes += _end(part, holes, scale, box_of(shapes)[2] + APART_MM)
-    lines = [*pin_lines(part, assembly), *_hole_lines(off, assembly)]
+    lines = [*pulley_lines(part, assembly), *pin_lines(part, assembly), *hole_lines(off, assembly)]
+    lines += tapped_lines([one for one in holes if one not in off], part, assembly)
     low, left = box_of(shapes)[1], box_of(shapes)[0]
     for row, line in enumerate(lines, start=1):
         shapes.append(Note(line, (left, low - LINE_MM * row), "thin", anchor="start"))
@@ -203,23 +150,13 @@ def _diameters(part: Part, assembly: Assembly, holes: Sequence[Bore]) -> Iterato
         seen.add(round(high, 3))
         where = "right" if slab.z_to_m > part.z_to_m - 1e-6 else "left"
         fit = outside if "follower" in part.fit or high > largest - ALIKE_MM else ""
-        word = _knob_thread(assembly) if part.name == "lever post" and high < largest - ALIKE_MM else ""
+        word = instead(part, assembly, slab.z_to_m) if high < largest - ALIKE_MM else ""
         yield low, high, where, word or sized(high - low, fit, assembly, across=not _is_round(slab))
     for hole in holes:
         if hole.off < ALIKE_MM:
             where = "left" if hole.ends[0] < ALIKE_MM else "right"
             word = hole.thread or sized(hole.wide, inside, assembly)
             yield -hole.wide / 2.0, hole.wide / 2.0, where, word
-
-
-def _knob_thread(assembly: Assembly) -> str:
-    return stock(assembly.hardware).threads["large"].name
-
-
-def sized(wide_mm: float, fit: str, assembly: Assembly, *, across: bool = False) -> str:
-    """Return a diameter, or a width across flats, with its class in the units of the sheet."""
-    text = ("" if across else "⌀") + dimension_text(wide_mm, units_of(assembly.hardware))
-    return f"{text} {fit}" if fit else text
 
 
 def _is_round(slab: Slab) -> bool:
@@ -229,20 +166,6 @@ def _is_round(slab: Slab) -> bool:
 def _reach(corners_m: FloatArray) -> float:
     """Return the radius of a round outline, whose corners stand on the circle. [m]."""
     return circle_of(corners_m)[1]
-
-
-def circle_of(corners_m: FloatArray) -> tuple[Point, float]:
-    """Return centre and radius of the circle nearest to corners, exact where they stand on one. [m]."""
-    lines = np.column_stack([2.0 * corners_m, np.ones(len(corners_m))])
-    (x, y, rest), *_ = np.linalg.lstsq(lines, (corners_m**2).sum(axis=1), rcond=None)
-    return (float(x), float(y)), float(np.sqrt(rest + x**2 + y**2))
-
-
-def is_round(corners_m: FloatArray) -> bool:
-    """Return whether a closed outline is a circle."""
-    middle, radius = circle_of(corners_m)
-    reach = np.hypot(*(corners_m - middle).T)
-    return len(corners_m) > 8 and float(np.ptp(reach)) < ROUND * radius
 
 
 def _end(part: Part, holes: Sequence[Bore], scale: float, left: float) -> Iterator[Mark]:
@@ -257,20 +180,3 @@ def _end(part: Part, holes: Sequence[Bore], scale: float, left: float) -> Iterat
     far = mm(reach) * scale + 2.0
     yield Stroke([(middle - far, 0.0), (middle + far, 0.0)], "centre")
     yield Stroke([(middle, -far), (middle, far)], "centre")
-
-
-def _hole_lines(off: Sequence[Bore], assembly: Assembly) -> Iterator[str]:
-    """Yield how many holes of a kind stand on which circle, and at which angles from the horizontal at the right."""
-    kinds = dict.fromkeys(map(_kind, off))
-    units = units_of(assembly.hardware)
-    for thread, wide, far in kinds:
-        alike = [one for one in off if _kind(one) == (thread, wide, far)]
-        angles = sorted(atan2(one.at[1], one.at[0]) % tau for one in alike)
-        size = thread or sized(wide, "", assembly)
-        yield f"{len(alike)} × {size} through on a circle ⌀{dimension_text(2.0 * far, units)}"
-        yield "at " + ", ".join(text_of(Value("placed_rad", angle, decimals=1), units) for angle in angles)
-
-
-def _kind(one: Bore) -> tuple[str, float, float]:
-    """Return what holes have in common that are told together."""
-    return one.thread, round(one.wide, 2), round(one.off, 2)

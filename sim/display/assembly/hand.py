@@ -10,11 +10,11 @@ import numpy as np
 from sim.display.assembly.centre import CAP_M
 from sim.display.assembly.clutch import CLUTCH_M, clutch_spring, crank_slip
 from sim.display.assembly.data import Slab
-from sim.display.assembly.lead import ordered
 from sim.display.assembly.places import ARM_END_M, FINGER_M, GRIP_M
 from sim.display.assembly.plan import AXIAL_M, SLACK_M
 from sim.display.assembly.screws import Seat, screw
 from sim.display.assembly.solid import DENSITIES_KG_M3, bought, circle, flat, made, ring, whole_mm
+from sim.display.assembly.spring_block import ordered
 from sim.display.assembly.turning import hub, shaft, sleeve
 from sim.display.shapes import Hole, Scribe, hull
 

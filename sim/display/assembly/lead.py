@@ -15,29 +15,21 @@ from sim.display.assembly.follower import (
     about,
     bush,
     guides,
-    own,
-    placed,
-    spot_of,
-    spring_station,
 )
 from sim.display.assembly.plan import SEAT_BUSH_M, SLACK_M
 from sim.display.assembly.screws import Seat, screw
 from sim.display.assembly.sensor import sensor
-from sim.display.assembly.solid import bought, box, circle, flat, made, ring
+from sim.display.assembly.solid import bought, circle, flat, made, ring
+from sim.display.assembly.spring_block import spring
 from sim.display.parts import follower_at
 from sim.display.shapes import Hole, Scribe, Slot, hull
-from sim.units.text import amount, brief
+from sim.units.text import brief
 
 if TYPE_CHECKING:
-    from sim.display.assembly.clutch import ClutchSpring
     from sim.display.assembly.data import Fastener, Part
-    from sim.display.assembly.follower import Point
     from sim.display.assembly.plan import Plan
-    from sim.display.assembly.solid import Placing
     from sim.display.rise_laws import FloatArray
-    from sim.display.spring import Spring
 
-    Held = tuple[tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
     Added = tuple[tuple[Part, ...], tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
 
 POST_M = 0.005
@@ -48,13 +40,11 @@ LABEL_M, RIM_M = (-0.0045, -0.0052), (0.0083, 0.0115)
 """Beyond the middle of the slot: ends of the marks that bear degrees, and of those at the rim. [m]"""
 FLAT_M, FLAT_HIGH_M = 0.002, 0.006
 """By which the flats of the post are nearer to each other than its round is wide, and how long they are. [m]"""
-BLOCK_M = 0.010
-"""Thickness of the block behind the spring. [m]"""
 
 
 def lead_group(plan: Plan) -> tuple[tuple[Part, ...], tuple[Fastener, ...]]:
     """Return the lead plate with what it carries, and its screws."""
-    added = (_guides(plan), _spring(plan), sensor(plan), _lever(plan))
+    added = (_guides(plan), spring(plan), sensor(plan), _lever(plan))
     parts = tuple(part for each in added for part in each[0])
     screws = tuple(held for each in added for held in each[1])
     holes = tuple(hole for each in added for hole in each[2])
@@ -139,88 +129,10 @@ def _guides(plan: Plan) -> Added:
     return tuple(parts), tuple(screws), tuple(holes), tuple((x, y, 0.010) for x, y in spots)
 
 
-def _carried(plan: Plan, across_m: float, along_m: float) -> Point:
-    """Return a point of the follower's axes, follower down, on the untilted plate."""
-    x, y, angle = follower_at(plan.display, plan.found)
-    return spot_of((x, y), angle, own(plan, across_m, along_m))
-
-
-def _spring(plan: Plan) -> Added:
-    """Return the spring and the block that it stands against."""
-    small, lead = plan.stock.threads["small"], plan.lead_z
-    across, along = spring_station(plan)
-    outer, middle = plan.spring.outer_m, sum(plan.bar_z) / 2.0
-    length = plan.spring.free_length_m - plan.spring.preload_n / plan.spring.rate_n_per_m
-    low = along + 0.001
-    high = low + length
-    at, turn = placed(plan)
-    where: Placing = {"at": at, "placed_rad": turn, "group": "lead plate"}
-
-    def piece(left: float, bottom: float, right: float, top: float) -> FloatArray:
-        ends = sorted((own(plan, 0.0, bottom)[1], own(plan, 0.0, top)[1]))
-        return box(left, ends[0], right, ends[1])
-
-    half, wall, deep = outer / 2.0, max(outer / 2.0 + 0.003, 0.010), 0.0025
-    coil = Slab(piece(across - half, low, across + half, high), middle - half, middle + half)
-    seat_high = high - deep
-    back = piece(across - wall, high, across + wall, seat_high + BLOCK_M)
-    edge = half + 0.0001
-    cheeks = (
-        piece(across + edge, seat_high, across + wall, high),
-        piece(across - wall, seat_high, across - edge, high),
-    )
-    whole = piece(across - wall, seat_high, across + wall, seat_high + BLOCK_M)
-    spots = [(across + side * (wall - 0.0045), seat_high + BLOCK_M - 0.0045) for side in (-1.0, 1.0)]
-    tapped = tuple(circle(small.diameter_m, *own(plan, *spot)) for spot in spots)
-    z = (lead[1], middle - half - 0.0001, middle + half + 0.0001, middle + half + 0.0015)
-    slabs = (
-        Slab(whole, z[0], z[1], tapped),
-        Slab(back, z[1], z[2], tapped),
-        *(Slab(each, z[1], z[2]) for each in cheeks),
-        Slab(whole, z[2], z[3]),
-    )
-    spring = bought("spring", ordered(plan, plan.spring), _spring_kg(plan), (coil,), material="music wire", **where)
-    block = made("spring block", "acetal", slabs, process="printed", fit="seat bored to the coil, H11", **where)
-    screws, holes, circles = _from_behind(plan, spots, z[2] - 0.0005, "spring block")
-    return (spring, block), screws, holes, circles
-
-
-def ordered(plan: Plan, made: Spring | ClutchSpring) -> str:
-    """Return a spring as it is ordered, in the system of the display."""
-    units = "si" if plan.stock.unit == "mm" else "us"
-    sizes = (amount(name, getattr(made, name), units, 4) for name in ("wire_m", "coil_m", "free_length_m"))  # type: ignore[arg-type]
-    wire, coil, free = sizes
-    turns = f"{made.active_coils:g} active coils, closed and ground"
-    return f"EN 10270-1 DH wire {wire}, mean coil {coil}, {turns}, free length {free}"
-
-
-def _spring_kg(plan: Plan) -> float:
-    own_spring = plan.spring
-    length = math.pi * own_spring.coil_m * (own_spring.active_coils + 2.0)
-    return 7850.0 * math.pi * own_spring.wire_m**2 / 4.0 * length
-
-
-def _from_behind(plan: Plan, spots: list[Point], end_z: float, name: str) -> Held:
-    """Return screws from behind the plate, flush with it, into what stands on it; places are in the follower's axes."""
-    screws, holes, circles, thread = [], [], [], plan.stock.threads["small"]
-    for spot in spots:
-        point = _carried(plan, *spot)
-        seat = Seat(about(plan, point), plan.lead_z[0], end_z, plan.lead_z[1])
-        screws.append(
-            screw(
-                f"{name} screw", plan.stock, thread, seat, joins=("lead plate", name), head="sunk", group="lead plate"
-            )
-        )
-        sunk = thread.heads_m["sunk"][0]
-        holes.append(Hole(*point, thread.passing_m, f"{name} screw", sunk_m=sunk, sunk_behind=True))
-        circles.append((*point, 0.008))
-    return tuple(screws), tuple(holes), tuple(circles)
-
-
-def _flats(plan: Plan, thick_m: float) -> str:
-    """Return class of the post's thin end, and the flats by which its thick one is held against its screw."""
-    wide, high = (plan.stock.told(each) for each in (thick_m - FLAT_M, FLAT_HIGH_M))
-    return f"h9, below the shoulder two flats, {wide} across and {high} long, for a spanner"
+def _flats(thick_m: float) -> FloatArray:
+    """Return the section of the post where two flats hold it against its screw. [m]."""
+    half, outline = (thick_m - FLAT_M) / 2.0, circle(thick_m)
+    return np.column_stack([outline[:, 0], outline[:, 1].clip(-half, half)])
 
 
 def _lever(plan: Plan) -> Added:
@@ -232,14 +144,15 @@ def _lever(plan: Plan) -> Added:
     top = plan.cover_z[1] + 0.003
     thick = large.diameter_m + 0.007
     collar = plan.lead_z[1], plan.frame_z[1] - 0.003
-    tapped = collar[1] - 0.002
+    tapped, flats = collar[1] - 0.002, collar[1] - FLAT_HIGH_M
     slabs = (
-        ring(thick, large.diameter_m, collar[0], tapped),
-        ring(thick, 0.0, tapped, collar[1]),
+        ring(thick, large.diameter_m, collar[0], flats),
+        Slab(_flats(thick), flats, tapped, (circle(large.diameter_m),)),
+        Slab(_flats(thick), tapped, collar[1]),
         ring(POST_M, 0.0, collar[1], top),
         ring(large.diameter_m, 0.0, top, top + STUD_M),
     )
-    post = made("lever post", "steel", slabs, at=at, group="lead plate", fit=_flats(plan, thick))
+    post = made("lever post", "steel", slabs, at=at, group="lead plate", fit="h9")
     ball = bought(
         "knob",
         knob.name,

@@ -9,12 +9,13 @@ from sim.display.assembly.stock import stock
 from sim.display.fits import limits
 from sim.display.hand_speed import FLASH_PAUSE_S
 from viz.drawings import wiring
+from viz.drawings.bores import bores
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.marks import Ring, Stroke
 from viz.drawings.placards import lamp_key
 from viz.drawings.projection import symbol
 from viz.drawings.turned_parts import to_turn
-from viz.drawings.turned_view import bores, classes, cross_holes, turned_view
+from viz.drawings.turned_view import classes, cross_holes, turned_view
 from viz.words.catalogue import languages
 from viz.words.say import say
 
