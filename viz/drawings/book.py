@@ -13,6 +13,7 @@ from sim.units.quantities import caution
 from viz.drawings import preparation, wiring
 from viz.drawings.arrangement import angle, three_views
 from viz.drawings.book_lists import buying, parts_list
+from viz.drawings.bought_sheets import bought_parts
 from viz.drawings.build_steps import slip, step_text
 from viz.drawings.exploded import exploded, from_behind, sight
 from viz.drawings.flat_parts import cut_parts
@@ -190,6 +191,7 @@ PAGES: tuple[Page, ...] = (
     cam,
     plates,
     turned,
+    bought_parts,
     preparation.pages,
     _steps,
     _wiring,

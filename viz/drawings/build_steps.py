@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.clutch import crank_slip
 from sim.display.assembly.preload import tightenings
-from sim.display.assembly.stock import stock
 from sim.display.hand_speed import CLUTCH_SCATTER
 from viz.drawings.items import key, numbers
 from viz.drawings.lengths import DECIMALS
@@ -86,10 +85,9 @@ TEXTS = {
         "through their hole behind the base, along the front panel down to the footboard, under clips, and through "
         "the lower hole of the backboard into the wiring box, clear of belts, brake disc and blades; those of the "
         "lamp through the hole behind it and down the rear of the backboard to the wiring box in the cable duct, its "
-        "lid on. The wiring box has two holes of {box_hole}, {box_apart} apart, in its rear wall at half its height, "
-        "and three of 12.5 mm (1/2 in) for the glands in its lower wall, 30 mm (1.2 in) apart. Set and try it as the "
-        "page after the wiring says. Screw the backboard to side walls and top wall. Clamp the footboard to a table "
-        "{table} high: the crank shaft then is {crank} above the floor."
+        "lid on. The wiring box is drilled as the sheet of bought parts shows. Set and try it as the page after the "
+        "wiring says. Screw the backboard to side walls and top wall. Clamp the footboard to a table {table} high: "
+        "the crank shaft then is {crank} above the floor."
     ),
     "Cover": (
         "Screw cover frame and cover to the base with screws that need a tool, the lever post through its slot; then "
@@ -142,18 +140,13 @@ def _follower(assembly: Assembly) -> dict[str, str]:
 
 
 def _measures(assembly: Assembly, units: Units) -> dict[str, str]:
-    """Return the lengths that the steps name: stack of the plates, play of the lead plate, holes of the box."""
+    """Return the lengths that the steps name: stack of the plates, and play of the lead plate."""
     base, rear, cap = (assembly.part(name) for name in ("base", "rear plate", "lead cap"))
     play_m = cap.thickness_m - sum(assembly.part(name).thickness_m for name in ("lead plate", "thrust washer"))
-    left, right = sorted(each.x_m for each in assembly.fasteners if each.name == "wiring box screw")
-    box = next(each for each in assembly.fasteners if each.name == "wiring box screw")
-    passing_m = stock(assembly.hardware).thread(box.thread).passing_m
     lengths = {
         "stack": base.z_to_m - rear.z_from_m,
         "play": play_m / 2.0,
         "most_play": 1.5 * play_m,
-        "box_hole": passing_m,
-        "box_apart": right - left,
     }
     return {name: text_of(Value("drawn_m", each, decimals=DECIMALS[units]), units) for name, each in lengths.items()}
 

@@ -32,9 +32,9 @@ BLOCK_MM = 84.0, 110.0
 PULLEY_MM = 84.0, 150.0
 """What a pulley may take. [mm]"""
 PULLEYS = (
-    "Bought with a pilot bore, bored true to the teeth. The boss of one from the shelf may be longer by 2 mm (0.08 in): "
-    "then the cross hole is measured from the front end. A set screw in the boss is left out, for the pin holds; its hole "
-    "is turned a right angle away from the pin."
+    "Bought with a pilot bore, bored true to the teeth. The boss of one from the shelf may be longer by 2 mm "
+    "(0.08 in): then the cross hole is measured from the front end. A set screw in the boss is left out, for the pin "
+    "holds; its hole is turned a right angle away from the pin."
 )
 TURNED = (
     "Cross holes are drilled on the bench: each hub on its shaft at its place from the drawing, both in a V-block, "

@@ -25,6 +25,8 @@ LAMP_PLACE = 0.7
 """Radius on which the lamp stands over that of the tips: common practice, no source."""
 BOX_M, BOX_WALL_M = (0.120, 0.080, 0.060), 0.002
 """Width, height and depth of the wiring box, and its walls: own choice. [m]"""
+GLANDS, GLAND_M, GLANDS_APART_M = 3, 0.0125, 0.030
+"""Holes in the lower wall of the box for glands of supply, sensor and lamp: how many, how wide, how far apart. [m]"""
 WIRING_BOX = "plastic box 120 × 80 × 60 mm (4 3/4 × 3 1/8 × 2 3/8 in) with lid and 3 cable glands M12"
 LOOSE_M = 0.0005
 """By which a drilled hole in wood is wider than what is pushed through it: common practice, no source. [m]"""

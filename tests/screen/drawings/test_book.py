@@ -65,9 +65,24 @@ def test_there_is_a_page_for_everything(pages, exhibit):
     for title in TITLES:
         assert page_of(pages, title)
     for one in cut_parts(exhibit):
-        assert page_of(pages, one.part.name.capitalize())
+        assert page_of(pages, f"{one.part.name.capitalize()}, item")
     for number, (step, _) in enumerate(steps(exhibit.assembly), start=1):
         assert page_of(pages, f"Step {number}: {step.title}")
+
+
+def test_a_sheet_that_runs_on_bears_name_item_scale_and_its_place_under_its_title(pages, exhibit):
+    """Word for word on every page of a part; the numbers are those of the parts list."""
+    listed = {one.name: one.number for one in items(exhibit.assembly)}
+    ran_on = 0
+    for name in dict.fromkeys(one.part.name for one in cut_parts(exhibit)):
+        title = f"{name.capitalize()}, item {listed[name]}"
+        own = [page.text for page in pages if re.match(rf"{title}(?!,)\b", page.text)]
+        scale = re.search(r"Scale (\d+ : \d+)", own[0])[1]
+        for place, text in enumerate(own, start=1):
+            assert scale in text, title
+            assert (f"sheet {place} of {len(own)} under this title" in text) == (len(own) > 1), title
+        ran_on += len(own) > 1
+    assert ran_on >= 2
 
 
 def outside(page):
@@ -132,7 +147,7 @@ def test_the_title_block_is_written_in_letters_of_8_points(pages):
 
 def test_every_flat_part_is_drawn_at_the_scale_it_states(pages, exhibit):
     for one in cut_parts(exhibit):
-        page = page_of(pages, one.part.name.capitalize())
+        page = page_of(pages, f"{one.part.name.capitalize()}, item")
         left, low, right, high = one.drawing.box
         scale = scale_of(page)
         assert drawn_as(page, (right - left) * scale, (high - low) * scale), one.file
@@ -146,7 +161,7 @@ def test_no_flat_part_is_drawn_small_on_a_page_that_holds_it_larger(pages, exhib
         if one.part.name == "cam":
             continue
         left, low, right, high = one.drawing.box
-        scale = scale_of(page_of(pages, one.part.name.capitalize()))
+        scale = scale_of(page_of(pages, f"{one.part.name.capitalize()}, item"))
         larger = [each for each in SCALES if each > scale]
         room = 178.0 - 30.0, 205.0 - 30.0
         assert not any((right - left) * each < room[0] and (high - low) * each < room[1] for each in larger), one.file

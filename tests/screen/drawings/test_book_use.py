@@ -142,14 +142,6 @@ def test_the_play_of_the_lead_plate_is_tried_about_its_drawn_one(exhibit):
     assert least < 1e3 * (cap - plate - washer) < most
 
 
-def test_holes_of_the_box_are_those_of_its_screws(exhibit):
-    said = step_text("Target, lamp and rear of the guard", exhibit, exhibit.assembly, "si")
-    wide, apart = map(float, re.search(r"two holes of ([\d.]+) mm, ([\d.]+) mm apart", said).groups())
-    first, second = (each for each in exhibit.assembly.fasteners if each.name == "wiring box screw")
-    assert apart == pytest.approx(1e3 * abs(first.x_m - second.x_m))
-    assert 0.0 < wide - float(first.thread.removeprefix("M")) < 1.0
-
-
 def test_every_gap_is_listed_with_its_limit_and_keeps_it(exhibit):
     table = gap_table(exhibit, exhibit.assembly)
     names, drawn, bounds, limits = (column.cells for column in table.columns)
