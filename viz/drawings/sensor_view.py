@@ -112,13 +112,13 @@ def _front(assembly: Assembly, lift_m: float, scale: float) -> list[Mark]:
     ends = sorted(y for (_, y), _ in spots)
     turned = abs(ends[-1] - ends[0]) < 1.0 if ends else False
     made = list(shapes)
-    up_said = [_said((start, edge), (start, edge + lifted), 1, told, scale)]
-    up_said += [_said((start, edge), (start, 0.0), 1, told, scale)]
+    up_said = [_said((start, edge), (start, edge + lifted), 1, told, scale=scale)]
+    up_said += [_said((start, edge), (start, 0.0), 1, told, scale=scale)]
     made += in_rows(up_said, shapes, "left")
     axis = 0 if turned else 1
-    apart = [_said(spots[0][0], spots[-1][0], axis, told, scale)]
+    apart = [_said(spots[0][0], spots[-1][0], axis, told, scale=scale)]
     made += in_rows(apart, shapes, "below" if turned else "right")
-    wide = [_said((mm(float(left[0])), 0.0), (right, 0.0), 0, told, scale)]
+    wide = [_said((mm(float(left[0])), 0.0), (right, 0.0), 0, told, scale=scale)]
     made += in_rows(wide, made, "above")
     return made
 
@@ -148,10 +148,10 @@ def _along(assembly: Assembly, scale: float) -> list[Mark]:
         shapes.append(Stroke([(0.0, each) for each in ends], "centre"))
     told = partial(_told, assembly)
     faces = sorted({mm(end - zero) for slab in sensor.slabs for end in (slab.z_from_m, slab.z_to_m)})
-    said = [_said((right, 0.0), (right, face), 1, told, scale) for face in faces]
+    said = [_said((right, 0.0), (right, face), 1, told, scale=scale) for face in faces]
     made = [*shapes, *in_rows(said, shapes, "right")]
     start = _flag(assembly).bounds[0]
-    made += in_rows([_said((start, 0.0), (start, middle), 1, told, scale)], shapes, "left")
+    made += in_rows([_said((start, 0.0), (start, middle), 1, told, scale=scale)], shapes, "left")
     return made
 
 
@@ -159,7 +159,7 @@ def _told(assembly: Assembly, length_mm: float) -> str:
     return dimension_text(length_mm, units_of(assembly.hardware))
 
 
-def _said(start: Point, end: Point, axis: int, told: partial[str], scale: float) -> Said:
+def _said(start: Point, end: Point, axis: int, told: partial[str], *, scale: float) -> Said:
     first, last = sorted((start, end), key=lambda at: at[axis])
     return Said(*_pair(scaled([first, last], scale)), told(last[axis] - first[axis]))
 

@@ -53,7 +53,7 @@ def spring(plan: Plan) -> Added:
     at, turn = placed(plan)
     where: Placing = {"at": at, "placed_rad": turn, "group": "lead plate"}
     coil = tuple(
-        Slab(_piece(plan, across - wide, low, across + wide, high), *ends)
+        Slab(_piece(plan, (across - wide, low), (across + wide, high)), *ends)
         for wide, ends in _slices(plan.spring.outer_m, middle)
     )
     bent = bought("spring", ordered(plan, plan.spring), _spring_kg(plan), coil, material="music wire", **where)
@@ -62,10 +62,10 @@ def spring(plan: Plan) -> Added:
     return (bent, block), screws, holes, circles
 
 
-def _piece(plan: Plan, left: float, bottom: float, right: float, top: float) -> FloatArray:
-    """Return a box in the follower's axes between two places along its motion. [m]."""
-    ends = sorted((own(plan, 0.0, bottom)[1], own(plan, 0.0, top)[1]))
-    return box(left, ends[0], right, ends[1])
+def _piece(plan: Plan, first: Point, last: Point) -> FloatArray:
+    """Return a box in the follower's axes, its corners given across and along the motion. [m]."""
+    ends = sorted((own(plan, 0.0, first[1])[1], own(plan, 0.0, last[1])[1]))
+    return box(first[0], ends[0], last[0], ends[1])
 
 
 def _block(plan: Plan, corner: Point, where: Placing) -> tuple[Part, list[Point]]:
@@ -74,14 +74,14 @@ def _block(plan: Plan, corner: Point, where: Placing) -> tuple[Part, list[Point]
     (across, low), wall = corner, max(plan.spring.outer_m / 2.0 + 0.003, 0.010)
     spots = [(across + side * (wall - 0.0045), low + BLOCK_M - 0.0045) for side in (-1.0, 1.0)]
     tapped = tuple(circle(small.diameter_m, *own(plan, *spot)) for spot in spots)
-    whole = _piece(plan, across - wall, low, across + wall, low + BLOCK_M)
-    back = _piece(plan, across - wall, low + SUNK_M, across + wall, low + BLOCK_M)
+    whole = _piece(plan, (across - wall, low), (across + wall, low + BLOCK_M))
+    back = _piece(plan, (across - wall, low + SUNK_M), (across + wall, low + BLOCK_M))
     z = middle - bore / 2.0, middle + bore / 2.0
     slabs = (
         Slab(whole, plan.lead_z[1], z[0], tapped),
         Slab(back, *z, tapped),
         *(
-            Slab(_piece(plan, across + first, low, across + last, low + SUNK_M), *ends)
+            Slab(_piece(plan, (across + first, low), (across + last, low + SUNK_M)), *ends)
             for half, ends in _slices(bore, middle)
             for first, last in ((-wall, -half), (half, wall))
         ),
