@@ -175,7 +175,7 @@ def _dimensioned(
             if length > SAME_MM:
                 first, last = scaled([start, end], scale)
                 said[told(length)] = Said(first, last, told(length))
-        made += in_rows(list(said.values()), shapes, where)  # type: ignore[arg-type]
+        made += in_rows(list(said.values()), list(made), where)  # type: ignore[arg-type]
     return made
 
 

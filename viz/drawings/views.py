@@ -36,10 +36,17 @@ def cam_view(made: DrawnExhibit, room: Point) -> View:
 
 
 def plate_view(made: DrawnExhibit, number: int, *rooms: Point) -> View:
-    """Return a part with its overall dimensions and its holes numbered, in the room where it is largest."""
+    """Return a part with its dimensions and its holes numbered, in the room where it is largest.
+
+    Radii, which its table holds too, are left out where without them it is drawn larger.
+    """
     left, bottom, right, top = made.drawings[number].box
-    drawn = partial(_plate, made, number, true_box(made.drawings[number].outline))
-    views = (fitted(drawn, room, (right - left, top - bottom)) for room in rooms)
+    draw = partial(_plate, made, number, true_box(made.drawings[number].outline))
+    views = [
+        fitted(each, room, (right - left, top - bottom))
+        for each in (draw, partial(draw, with_radii=False))
+        for room in rooms
+    ]
     return max(views, key=lambda view: view.scale)
 
 
@@ -79,12 +86,13 @@ def _sectors(made: DrawnExhibit, reach: float) -> Iterator[Mark]:
         yield Note(name, (away * cos(middle), away * sin(middle)), "thin", anchor=anchor)
 
 
-def _plate(made: DrawnExhibit, number: int, box: Box, scale: float) -> View:
+def _plate(made: DrawnExhibit, number: int, box: Box, scale: float, *, with_radii: bool = True) -> View:
     drawing = made.drawings[number]
     left, bottom, right, top = (edge * scale for edge in box)
     flat = made.parts[number]
     shapes: list[Mark] = [*part(drawing, scale), *_countersinks(flat, scale)]
-    shapes += radii(drawing, scale, [*shapes, *_kept_free((left, bottom, right, top))], partial(_length, made))
+    if with_radii:
+        shapes += radii(drawing, scale, [*shapes, *_kept_free((left, bottom, right, top))], partial(_length, made))
     across = [((left, bottom), (right, bottom)), *_to_first(drawing, box, scale, 0), *_to_centres(drawing, scale, 0)]
     up = [((left, bottom), (left, top)), *_to_first(drawing, box, scale, 1), *_to_centres(drawing, scale, 1)]
     drawn = [*shapes]

@@ -70,21 +70,6 @@ def test_there_is_a_page_for_everything(pages, exhibit):
         assert page_of(pages, f"Step {number}: {step.title}")
 
 
-def test_a_sheet_that_runs_on_bears_name_item_scale_and_its_place_under_its_title(pages, exhibit):
-    """Word for word on every page of a part; the numbers are those of the parts list."""
-    listed = {one.name: one.number for one in items(exhibit.assembly)}
-    ran_on = 0
-    for name in dict.fromkeys(one.part.name for one in cut_parts(exhibit)):
-        title = f"{name.capitalize()}, item {listed[name]}"
-        own = [page.text for page in pages if re.match(rf"{title}(?!,)\b", page.text)]
-        scale = re.search(r"Scale (\d+ : \d+)", own[0])[1]
-        for place, text in enumerate(own, start=1):
-            assert scale in text, title
-            assert (f"sheet {place} of {len(own)} under this title" in text) == (len(own) > 1), title
-        ran_on += len(own) > 1
-    assert ran_on >= 2
-
-
 def outside(page):
     """Return the words of a page that pass its frame."""
     wide, high = page.size

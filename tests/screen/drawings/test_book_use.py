@@ -11,6 +11,7 @@ from viz.drawings import wiring
 from viz.drawings.book_lists import tools
 from viz.drawings.build_steps import TEXTS, step_text
 from viz.drawings.flat_parts import cut_parts
+from viz.drawings.items import items
 from viz.drawings.preparation import prepared
 from viz.drawings.raw_stock import made_from
 from viz.drawings.tables import hole_table
@@ -194,3 +195,18 @@ def test_the_cam_says_what_it_is_cut_from_and_how_true(pages):
     page = next(page for page in pages if page.text.startswith("Cam, item"))
     assert re.search(r"1 of \w+, \d+(\.\d+)? mm, engraved face in front", page.text)
     assert "Edge of the track within 0.1 mm" in page.text
+
+
+def test_a_sheet_that_runs_on_bears_name_item_scale_and_its_place_under_its_title(pages, exhibit):
+    """Word for word on every page of a part; the numbers are those of the parts list."""
+    listed = {one.name: one.number for one in items(exhibit.assembly)}
+    ran_on = 0
+    for name in dict.fromkeys(one.part.name for one in cut_parts(exhibit)):
+        title = f"{name.capitalize()}, item {listed[name]}"
+        own = [page.text for page in pages if re.match(rf"{title}(?!,)\b", page.text)]
+        scale = re.search(r"Scale (\d+ : \d+)", own[0])[1]
+        for place, text in enumerate(own, start=1):
+            assert scale in text, title
+            assert (f"sheet {place} of {len(own)} under this title" in text) == (len(own) > 1), title
+        ran_on += len(own) > 1
+    assert ran_on >= 2
