@@ -156,8 +156,8 @@ TIGHTENED = (
     "The screw of the clutch is set by what it slips at (see the test sheet), not by a torque.",
     (
         "Wood screws: drill the second board through the hole of the first, 2.5 mm (7/64 in) in diameter and as deep "
-        "as the screw goes, and turn them in by hand until their heads are flush, on a clear panel until the washer "
-        "just touches: the panel cracks, and grows with warmth."
+        "as the screw goes, and turn them in by hand until their heads are flush, on the front panel until their "
+        "washers just touch it: polycarbonate cracks, and grows with warmth."
     ),
     "Nut of a grip: 3 N m (27 lbf in); the grip turns freely on its pin.",
     "A self-locking nut first takes its own friction: count the torque beyond that.",
