@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from sim.display.assembly.order import steps
 from sim.display.inert import CHECKLIST
 from sim.units.quantities import caution
-from viz.drawings import preparation, wiring
+from viz.drawings import preparation, timer, wiring
 from viz.drawings.arrangement import angle, three_views
 from viz.drawings.book_lists import buying, parts_list
 from viz.drawings.bought_sheets import bought_parts
@@ -134,7 +134,7 @@ def _wiring(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]
     lamp = exhibit.display.lamp
     yield placed(pages, "wiring", wiring.wiring(assembly, lamp.lamp_v, lamp.supply))
     yield "\n".join(f"+ {text(note)}" for note in wiring.NOTES)
-    yield pages.markup([wiring.program(), wiring.joined()])
+    yield pages.markup([timer.program(), timer.blocks(), wiring.joined()])
 
 
 def _set(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:

@@ -7,13 +7,14 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.stock import stock
+from sim.display.assembly.target import GLAND_M
 from sim.units.convert import mm
-from viz.drawings import wiring
+from viz.drawings import sundries
 from viz.drawings.bores import circle_of
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import bought_for, buying_list, called, items, key, numbers
 from viz.drawings.lengths import dimension, dimension_text, shop_length, units_of
-from viz.drawings.raw_stock import bar_table, made_from, soft_table
+from viz.drawings.raw_stock import bar_table, block_table, made_from, soft_table
 from viz.drawings.stock_sheets import grade_table, sheet_table, stock_sheets
 from viz.files.typst import text
 from viz.sheets.blocks import Value, rows
@@ -71,7 +72,7 @@ def buying(
     """Yield what is bought ready, and the plate, board, sheet of a size and bar that the rest is cut from."""
     yield "= Buying list"
     said, of = called(assembly), bought_for(assembly)
-    bought = *buying_list(assembly), *wiring.bought(exhibit, assembly)
+    bought = *buying_list(assembly), *sundries.bought(exhibit, assembly)
     wanted = ((of.get(standard, "–"), str(number), said.get(standard, ""), standard) for standard, number in bought)
     yield pages.markup([rows(BOUGHT, ["item", "number", "part", "designation"], wanted)])
     found = numbers(assembly)
@@ -90,7 +91,12 @@ def buying(
     heads = ["item", "file", "number", "material", "thickness", "width", "height", "made from"]
     yield pages.markup([rows("To cut from plate, board or sheet", heads, stock)])
     sheets = stock_sheets(cut_parts(exhibit), (mm(stock_m[0]), mm(stock_m[1])), assembly.hardware)
-    bought_as = sheet_table(sheets, assembly.hardware), bar_table(assembly), soft_table(assembly)
+    bought_as = (
+        sheet_table(sheets, assembly.hardware),
+        bar_table(assembly),
+        soft_table(assembly),
+        *block_table(assembly),
+    )
     yield pages.markup([*bought_as, grade_table(assembly)])
     yield "== Tools besides saw, files and drill"
     yield "\n".join(f"- {text(line)}" for line in tools(assembly, exhibit))
@@ -109,7 +115,7 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
     shaft = assembly.part("crank shaft").slabs[0].outline_m
     bore = dimension_text(mm(2.0 * circle_of(shaft)[1]), units_of(assembly.hardware))
     units = units_of(assembly.hardware)
-    sizes = {round(hole.diameter_m, 6) for hole in holes if not hole.fit.startswith("H")}
+    sizes = {round(hole.diameter_m, 6) for hole in holes if not hole.fit.startswith("H")} | {GLAND_M}
     drills = ", ".join(dict.fromkeys(dimension_text(mm(size), units) for size in sorted(sizes) if size < DRILLED_M))
     die = sold.threads["large"].name
     strip = shop_length(exhibit.display.cam.lift_m / 2.0, units)

@@ -6,6 +6,7 @@ from functools import partial
 from math import cos, sin
 from typing import TYPE_CHECKING
 
+from sim.display.assembly.stock import stock
 from sim.display.assembly.target import BOX_M, GLAND_M, GLANDS, GLANDS_APART_M
 from sim.units.convert import mm
 from viz.drawings.bores import circle_of
@@ -36,7 +37,8 @@ TOLD = {
         "left, where the flag comes in; the leads leave at the right, in a loop to the hole for the wires. Follower "
         "down, the edge of the flag is {short} short of the beam; at the end of its lift, dashed, {beyond} beyond: the "
         "beam is broken from half lift on. One with other holes serves where its beam stands so: block and plate "
-        "are drilled to its holes."
+        "are drilled to its holes. Countersink the holes of its flange by 90° to ⌀{sunk} from the front, so that the "
+        "heads of the light barrier screws lie flush: the flag passes {clear} before them."
     ),
     "lamp switch": (
         "Its roller lever points to the flag, which comes from below; bend the lever until the contact closes with the "
@@ -56,7 +58,7 @@ def bought_parts(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator
     yield f"== Item {number[key(sensor)]}: {text(sensor.name)}, on its block"
     short = dimension_text(mm(flag_edge(assembly)), units)
     beyond = dimension_text(mm(lift_m - flag_edge(assembly)), units)
-    said = TOLD[sensor.name].format(short=short, beyond=beyond)
+    said = TOLD[sensor.name].format(short=short, beyond=beyond, **_flange(assembly))
     yield text(f"{said} Above or below it, the same seen along the motion. Scale {ratio(view.scale)}.")
     yield placed(pages, "sensor", view)
     box = assembly.part("wiring box")
@@ -67,6 +69,14 @@ def bought_parts(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator
         f"side. Scale {ratio(walls.scale)}."
     )
     yield placed(pages, "wiring-box", walls)
+
+
+def _flange(assembly: Assembly) -> dict[str, str]:
+    """Return diameter of the countersinks in the flange of the sensor, and how far the flag passes before it."""
+    units, flange = units_of(assembly.hardware), sensor_of(assembly).slabs[0]
+    clear = assembly.part("flag").z_from_m - flange.z_to_m
+    wide = stock(assembly.hardware).threads["small"].heads_m["sunk"][0]
+    return {"sunk": dimension_text(mm(wide), units), "clear": dimension_text(mm(clear), units)}
 
 
 def _lift(exhibit: Exhibit, assembly: Assembly) -> float:

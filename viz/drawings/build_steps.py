@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.display.assembly.clutch import crank_slip
 from sim.display.assembly.preload import tightenings
 from sim.display.hand_speed import CLUTCH_SCATTER
+from viz.drawings.bench import drift, told_gaps
 from viz.drawings.items import key, numbers
 from viz.drawings.lengths import DECIMALS
 from viz.sheets.blocks import Value, rows
@@ -37,30 +38,35 @@ TEXTS = {
         "backboard stays off."
     ),
     "Shafts and drive": (
-        "Shafts are drilled on the bench before (see the parts to turn). Slide them in from the rear with front "
-        "sleeves, rear sleeves, pulleys and belts; press the cross pins in until both ends are below the boss (see "
-        "before step 1). Fill play along a shaft by shim rings between its pulley and its rear sleeve. Shafts must "
-        "turn freely; what holds them along comes with the cam and the clutch: try then that no play is felt."
+        "On the bench, where shafts are drilled (see the parts to turn), a screw clamp reaches every cross pin (see before "
+        "step 1). Take brake hub, brake disc and brake disc screws from the next step: press the cross pin of the "
+        "brake hub in, screw the brake disc to the brake hub, then pin the pulleys; for the crank pulley take drift "
+        "and prop {long} long or more, past the brake disc, and {thick} thick at most. With a drill in the cross hole "
+        "of what is not pinned yet, measure between faces: {gaps}, M as in step 1. What a gap is wider by is filled "
+        "by shim rings between pulley and rear sleeve; where it is narrower, face the front sleeve. Put shim rings "
+        "and rear sleeves on the shafts, lay the belts round their pulleys, slide all shafts in from the rear "
+        "together, and put the front sleeves on. Shafts must turn freely; what holds them along comes with the cam "
+        "and the clutch: try then that no play is felt."
     ),
     "Brake": (
         "Magnets: clean brake keepers and magnets with alcohol, glue each magnet with its middle on a small hole of "
         "its brake keeper, poles of neighbours alternating, north, south, north; on the other brake keeper the pole "
         "opposite to its partner, so that the two pull each other. Glue one, hold it with a block of wood, and wait "
         "until the adhesive is hard before the next. Hold the two brake keepers far apart: they snap together and "
-        "pinch. On the bench screw the brake disc to the brake hub. Slide both on the crank shaft and press the cross "
-        "pin in, then screw brake keepers and brake spacers, the shorter ones between the brake keepers as in the "
-        "picture, to the rear plate; the brake disc must not touch a magnet."
+        "pinch. Brake hub and brake disc came in with the crank shaft. Slide the brake keeper of the front in from "
+        "below, between brake disc and crank pulley; then screw brake keepers and brake spacers, the shorter ones "
+        "between the brake keepers as in the picture, to the rear plate; the brake disc must not touch a magnet."
     ),
     "Lead plate": (
         "On the bench screw lever post and spring block to the lead plate, from behind. Screw the bearing cap to the "
         "base{collar}. Lay the lead cap on the base, round it the thrust washer and on this the lead plate, then the "
         "lead keeper; the cap screws of the lead keeper go through the lead cap into the base. With these cap screws "
         "tight a feeler of {play} must pass between lead plate and lead keeper, and none of {most_play}: else face "
-        "the lead cap, or lay a shim ring below it. Put stop bush, friction spring and friction screw into the slot. "
-        "The friction screw clamps on the stop bush: file the stop bush shorter, or lay a shim ring below the "
-        "friction spring, until the lead plate stays where it is put and moves at the force that the checks give for "
-        "the lever. Hold the lever post by its flats while its screw is tightened. The wires of the sensor go through "
-        "their PVC sleeve in the hole below, before the cover is on."
+        "the lead cap, or lay a shim ring below it round each of its cap screws. Put stop bush, friction spring and "
+        "friction screw into the slot. The friction screw clamps on the stop bush: file the stop bush shorter, or lay"
+        " a shim ring round it below the friction spring, until the lead plate stays where it is put and moves at the"
+        " force that the checks give for the lever. Hold the lever post by its flats while its screw is tightened. "
+        "The wires of the sensor go through their PVC sleeve in the hole below, before the cover is on."
     ),
     "Follower, spring and sensor": (
         "Put the spring over the round tip of the {follower}, between spring block and spring seat, before the "
@@ -98,12 +104,12 @@ TEXTS = {
 """Title of a step -> what is done in it; common practice, no source."""
 COLLAR = ", and pin the shaft collar in front of the bearing cap of the propeller shaft"
 CRANK = (
-    "Screw the grip to the crank arm with washer and nut behind, a drop of thread-locking compound on the nut, the "
-    "arrow of the crank arm in front. Pin the clutch flange; put friction discs, crank arm, pressure disc, clutch "
-    "spring and clutch washer on the crank shaft in the order of the picture, with thread-locking compound on the "
-    "clutch screw. Tighten it until the clutch slips as the test sheet says, and let the compound harden. The clutch "
-    "washer stays clear of the end of the shaft. A visitor turns the crank anticlockwise as seen from the front, as "
-    "the propeller turns."
+    "Cut the spindle of the grip as the parts list says. Screw the grip to the crank arm with washer and nut behind, "
+    "a drop of thread-locking compound on the nut, the arrow of the crank arm in front. Pin the clutch flange; put "
+    "friction discs, crank arm, pressure disc, clutch spring and clutch washer on the crank shaft in the order of the"
+    " picture, with thread-locking compound on the clutch screw. Tighten it until the clutch slips as the test sheet "
+    "says, and let the compound harden. The clutch washer stays clear of the end of the shaft. A visitor turns the "
+    "crank anticlockwise as seen from the front, as the propeller turns."
 )
 MOTOR = (
     "Pin the clutch flange; put friction discs, clutch driver, pressure disc, clutch spring and clutch washer on the "
@@ -121,6 +127,8 @@ def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) ->
     return TEXTS[title].format(
         **_measures(assembly, units),
         **_follower(assembly),
+        **drift(assembly),
+        gaps=told_gaps(assembly),
         collar=COLLAR if any(part.name == "shaft collar" for part in assembly.parts) else "",
         drive=CRANK if exhibit.display.handle.kind == "crank" else MOTOR,
         table=text_of(Value("table_height_m", table_m), units),

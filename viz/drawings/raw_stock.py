@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from sim.display.assembly.stock import stock
 from sim.units.convert import mm
+from sim.units.text import in_both
 from viz.drawings.items import key
 from viz.drawings.lengths import dimension_text, units_of
-from viz.drawings.turned_parts import to_turn
+from viz.drawings.turned_parts import sides_mm, to_print, to_turn
 from viz.drawings.turned_view import widest_mm
 from viz.sheets.blocks import rows
 
@@ -33,6 +34,12 @@ ALIKE_MM = 1e-3
 """Thicknesses nearer than this are the same. [mm]"""
 SOFT = ("felt", "PTFE")
 """Materials of turned parts that are punched or cut from sheet."""
+MILLED = ("acetal",)
+"""Materials of printed parts that may be milled as well."""
+FILAMENT = {"acetal": "PETG", "PLA": "PLA or PETG"}
+"""What a part is printed of."""
+SPOOL_KG = 0.1
+"""Filament is counted in steps of this. [kg]"""
 SPARE_MM = 3.0
 """Round a disc, for the knife. [mm]"""
 MOST_BOARDS = 4
@@ -126,6 +133,27 @@ def soft_table(assembly: Assembly) -> Table:
         if part.material in SOFT
     )
     return rows("Soft sheet, cut with a knife or a punch", ["material", "thickness", "sheet", "discs"], lines)
+
+
+def block_table(assembly: Assembly) -> tuple[Table, ...]:
+    """Return what printed parts are printed of, or milled from; no table where a display has none."""
+    units, found = units_of(assembly.hardware), tuple(to_print(assembly))
+    lines = tuple(
+        (
+            str(number),
+            part.name,
+            str(_count(part, assembly)),
+            FILAMENT[part.material],
+            part.material if part.material in MILLED else "–",
+            " × ".join(dimension_text(side + FACED_MM, units, fewer=1) for side in sides_mm(part)),
+        )
+        for number, part in found
+    )
+    mass = sum(part.mass_kg * _count(part, assembly) for _, part in found)
+    spool = in_both("mass_kg", SPOOL_KG * ceil(mass / SPOOL_KG), 2)
+    title = f"To print, {spool} of filament at least, or to mill from a block as large as this"
+    heads = ["item", "part", "number", "filament", "block", "size of the block"]
+    return (rows(title, heads, lines),) if lines else ()
 
 
 def _blank(part: Part, count: int) -> tuple[float, float]:

@@ -72,9 +72,13 @@ def flat(part: Part) -> bool:
     return part.outline_m is not None
 
 
+def sides_mm(part: Part) -> tuple[float, ...]:
+    """Return width, height and thickness of a part over everything. [mm]."""
+    corners = np.concatenate([slab.outline_m for slab in part.slabs])
+    return *(mm(float(side)) for side in np.ptp(corners, axis=0)), mm(part.thickness_m)
+
+
 def printed_text(part: Part, units: Units) -> str:
     """Return the file of a printed part and its size over everything."""
-    corners = np.concatenate([slab.outline_m for slab in part.slabs])
-    sides = *(mm(float(side)) for side in np.ptp(corners, axis=0)), mm(part.thickness_m)
-    size = " × ".join(dimension_text(side, units) for side in sides)
+    size = " × ".join(dimension_text(side, units) for side in sides_mm(part))
     return f"{part.name.replace(' ', '-')}.stl: {size}"

@@ -34,7 +34,8 @@ PULLEY_MM = 84.0, 150.0
 PULLEYS = (
     "Bought with a pilot bore, bored true to the teeth. The boss of one from the shelf may be longer by 2 mm "
     "(0.08 in): then the cross hole is measured from the front end. A set screw in the boss is left out, for the pin "
-    "holds; its hole is turned a right angle away from the pin."
+    "holds; its hole is turned a right angle away from the pin. Where the boss is of another diameter, the cross pin "
+    "is shorter than that by 1 to 2 mm (0.04 to 0.08 in), or is the longest that is listed."
 )
 TURNED = (
     "Cross holes are drilled on the bench: each hub on its shaft at its place from the drawing, both in a V-block, "

@@ -113,7 +113,7 @@ FAULTS = (
         "loosen the rear plate and align it",
     ),
     ("roller leaves the cam", "follower sticks; spring", "ease it on its bushes; see its spring"),
-    ("lead plate falls by itself", "friction", "shorter stop bush or a shim ring below the friction spring"),
+    ("lead plate falls by itself", "friction", "shorter stop bush or a shim ring round it below the friction spring"),
     (
         "fuse blows",
         "supply above its limit; wires crossed or pinched; polarity",

@@ -36,8 +36,10 @@ MOTOR = "permanent-magnet motor with spur gear 37 mm, 12 V, shaft 6 mm"
 GRIP_NUT_M = 0.0065
 """Height of the nut and washer of the grip behind the arm. [m]"""
 GRIPS = {
-    "metric": "DIN 98 revolving handle 22 × 80, M8, with nut ISO 4035 M8 and washer ISO 7089 8",
-    "inch": "revolving handle 7/8 in × 3 1/8 in, 5/16-18, with jam nut and washer 5/16 in",
+    "metric": (
+        "DIN 98 revolving handle 22 × 80, M8, spindle cut to {spindle}, with nut ISO 4035 M8 and washer ISO 7089 8"
+    ),
+    "inch": "revolving handle 7/8 in × 3 1/8 in, 5/16-18, spindle cut to {spindle}, with jam nut and washer 5/16 in",
 }
 DRIVE_PIN_M = 0.019
 """Radius on which a motor's pins drive the clutch. [m]"""
@@ -162,9 +164,9 @@ def _driver(plan: Plan, where: Places) -> tuple[Part, ...]:
         ring(eye, 0.0, z[2], z[3]),
         ring(GRIP_M, 0.0, z[3] + 0.0005, z[3] + 0.080),
     )
-    grip = bought(
-        "grip", GRIPS[plan.stock.hardware], 0.060, slabs, at=(at[0], at[1] - radius), group="crank", material="phenolic"
-    )
+    spindle = plan.stock.told(z[3] - z[2] + GRIP_NUT_M)
+    standard = GRIPS[plan.stock.hardware].format(spindle=spindle)
+    grip = bought("grip", standard, 0.060, slabs, at=(at[0], at[1] - radius), group="crank", material="phenolic")
     return arm, grip
 
 

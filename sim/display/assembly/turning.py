@@ -204,9 +204,11 @@ def pulley(name: str, plan: Plan, teeth: int, z: Span, *, at: Point, group: Grou
         ring(pitch - 0.002, bore, z[0] + side, z[1] - side),
         ring(pitch + 0.004, bore, z[1] - side, z[1]),
     )
+    pin = _cross_pin(plan, boss, at=at, group=group)
+    least = plan.stock.told(float(np.ptp(pin.slabs[0].outline_m[:, 0])) + SUNK_M)
     whole = bought(
         name,
-        f"{belts.name} pulley, {teeth} teeth, bored {plan.stock.told(bore)} H7",
+        f"{belts.name} pulley, {teeth} teeth, pilot bore, boss at least {least} wide",
         DENSITIES_KG_M3["aluminium"] * volume(slabs),
         slabs,
         at=at,
@@ -214,7 +216,7 @@ def pulley(name: str, plan: Plan, teeth: int, z: Span, *, at: Point, group: Grou
         fit="H7/h6 on the shaft",
         material="aluminium",
     )
-    return whole, _cross_pin(plan, boss, at=at, group=group)
+    return whole, pin
 
 
 def belt(name: str, plan: Plan, drive: Drive, z: Span, *, ends: tuple[Point, Point]) -> Part:

@@ -7,7 +7,7 @@ import pytest
 
 from sim.display.assembly.order import STEPS
 from sim.display.hand_speed import FLASH_PAUSE_S
-from viz.drawings import wiring
+from viz.drawings import sundries, timer, wiring
 from viz.drawings.book_lists import tools
 from viz.drawings.build_steps import TEXTS, step_text
 from viz.drawings.flat_parts import cut_parts
@@ -86,12 +86,12 @@ def test_every_part_with_holes_says_where_hole_1_is(exhibit):
 
 
 def test_every_wire_colour_and_the_program_of_the_timer_are_told(exhibit):
-    bought = " ".join(each for each, _ in wiring.bought(exhibit, exhibit.assembly))
+    bought = " ".join(each for each, _ in sundries.bought(exhibit, exhibit.assembly))
     said = " ".join(wiring.NOTES)
     for colour in ("red", "black", "yellow", "white"):
         assert colour in bought
         assert colour in said
-    states = {row[:2]: row[2] for row in wiring.STATES}
+    states = {row[:2]: row[2] for row in timer.STATES}
     assert states["comes on", f"{FLASH_PAUSE_S:g} s or more"] == "comes on"
     assert states["comes on", f"less than {FLASH_PAUSE_S:g} s"].startswith("stays off")
     assert states["goes off", "any"] == "goes off"
@@ -99,7 +99,7 @@ def test_every_wire_colour_and_the_program_of_the_timer_are_told(exhibit):
 
 def test_every_wire_has_its_pole(exhibit):
     """Of plus and of minus no more wires than poles; the block that is bought has the poles of both."""
-    bought = " ".join(each for each, _ in wiring.bought(exhibit, exhibit.assembly))
+    bought = " ".join(each for each, _ in sundries.bought(exhibit, exhibit.assembly))
     plus, minus = (row[2].split(", ") for row in wiring.JOINED[:2])
     assert len(plus) <= len(minus) <= wiring.POLES
     assert f"X1, {2 * wiring.POLES} poles, with 2 bridges of {wiring.POLES} poles" in bought
@@ -111,7 +111,7 @@ def test_every_wire_has_its_pole(exhibit):
 
 def test_what_is_bought_for_the_lamp_has_the_voltage_of_the_lamp(exhibit):
     """No line leaves it to another; the body of the lamp and the bend of its leads fit into the outline."""
-    lines = [each for each, _ in wiring.bought(exhibit, exhibit.assembly)]
+    lines = [each for each, _ in sundries.bought(exhibit, exhibit.assembly)]
     supply = f"{exhibit.display.lamp.lamp_v:g} V dc"
     assert sum(supply in each for each in lines) == 2
     assert not any("voltage of the lamp" in each for each in lines)
@@ -123,7 +123,7 @@ def test_what_is_bought_for_the_lamp_has_the_voltage_of_the_lamp(exhibit):
 
 def test_the_duct_reaches_from_lamp_to_box(exhibit):
     lamp, box = exhibit.assembly.part("lamp"), exhibit.assembly.part("wiring box")
-    (line,) = (each for each, _ in wiring.bought(exhibit, exhibit.assembly) if each.startswith("cable duct"))
+    (line,) = (each for each, _ in sundries.bought(exhibit, exhibit.assembly) if each.startswith("cable duct"))
     assert float(re.search(r"([\d.]+) m \(", line)[1]) >= math.hypot(lamp.x_m - box.x_m, lamp.y_m - box.y_m)
 
 

@@ -1,0 +1,70 @@
+"""The timer of the lamp: what it does, and the program of standard function blocks that makes it do so."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from sim.display.assembly.target import BOX_M
+from sim.display.hand_speed import FLASH_PAUSE_S
+from sim.units.text import in_both
+from viz.sheets.blocks import Value, rows
+from viz.sheets.text import text_of
+
+if TYPE_CHECKING:
+    from viz.sheets.blocks import Table
+
+PAUSE = text_of(Value("time_s", FLASH_PAUSE_S, plain=True), "si")
+MOST_FLASHES = f"{1.0 / FLASH_PAUSE_S:.2f}"
+STATES = (
+    ("comes on", f"{PAUSE} or more", "comes on"),
+    ("comes on", f"less than {PAUSE}", "stays off, until the input has gone off and comes on again"),
+    ("goes off", "any", "goes off"),
+    ("stays as it is", "any", "stays as it is"),
+)
+"""Program of the timer: input, time since the output last came on, output."""
+BLOCKS = (
+    ("R_TRIG", "CLK", "input, terminal 3"),
+    ("RS", "S", "Q of R_TRIG, and not Q of TP"),
+    ("RS", "R1", "not input, terminal 3"),
+    ("TP", "IN", "Q1 of RS"),
+    ("TP", "PT", PAUSE),
+    ("output, terminal 4", "", "Q1 of RS"),
+)
+"""Function block of IEC 61131-3, its input, and what is joined to that; they run in this order."""
+OUTPUT_A = 0.02
+"""What the output has to give at least: the lamp. [A]"""
+TAKEN_M = (0.045, 0.030, 0.015)
+"""Of the wiring box, what terminals beside the timer, glands below it and wires before it take. [m]"""
+
+
+def timer(supply: str, most_a: float) -> str:
+    """Return what is bought as timer K1.
+
+    Parameters
+    ----------
+    supply : str
+        Voltage and kind, as it is printed.
+    most_a : float
+        The most that it may take. [A]
+    """
+    wide, high, deep = (
+        in_both("plate_thickness_m", side - taken, 2) for side, taken in zip(BOX_M, TAKEN_M, strict=True)
+    )
+    return (
+        "timer K1: small programmable controller (logic relay) with the function blocks R_TRIG, RS and TP of "
+        "IEC 61131-3, one input for a pnp sensor, one transistor output that switches the positive (pnp, sourcing), at "
+        f"least {1e3 * OUTPUT_A:.0f} mA, {supply}, at most {1e3 * most_a:.0f} mA, at most {wide} wide, {high} high and "
+        f"{deep} deep; with what loads the program of the wiring page into it"
+    )
+
+
+def program() -> Table:
+    """Return what the timer does, a line a change of its input."""
+    heads = ["input (sensor)", "since the output last came on", "output (lamp)"]
+    return rows("Program of timer K1: all that may happen", heads, STATES)
+
+
+def blocks() -> Table:
+    """Return the program as function blocks, a line an input."""
+    title = "The same as function blocks of IEC 61131-3, which run in this order"
+    return rows(title, ["block", "its input", "is joined to"], BLOCKS)
