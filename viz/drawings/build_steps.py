@@ -38,15 +38,15 @@ TEXTS = {
         "backboard stays off."
     ),
     "Shafts and drive": (
-        "On the bench, where shafts are drilled (see the parts to turn), a screw clamp reaches every cross pin (see before "
-        "step 1). Take brake hub, brake disc and brake disc screws from the next step: press the cross pin of the "
-        "brake hub in, screw the brake disc to the brake hub, then pin the pulleys; for the crank pulley take drift "
-        "and prop {long} long or more, past the brake disc, and {thick} thick at most. With a drill in the cross hole "
-        "of what is not pinned yet, measure between faces: {gaps}, M as in step 1. What a gap is wider by is filled "
-        "by shim rings between pulley and rear sleeve; where it is narrower, face the front sleeve. Put shim rings "
-        "and rear sleeves on the shafts, lay the belts round their pulleys, slide all shafts in from the rear "
-        "together, and put the front sleeves on. Shafts must turn freely; what holds them along comes with the cam "
-        "and the clutch: try then that no play is felt."
+        "On the bench, where shafts are drilled (see the parts to turn), a screw clamp reaches every cross pin (see "
+        "before step 1). Take brake hub, brake disc and brake disc screws from the next step: press the cross pin of "
+        "the brake hub in, screw the brake disc to the brake hub, then pin the pulleys; for the crank pulley take drift"
+        " and prop {long} long or more, past the brake disc, and {thick} thick at most. With a drill in the cross hole "
+        "of what is not pinned yet, measure between faces: {gaps}, M as in step 1. What a gap is wider by is filled by "
+        "shim rings between pulley and rear sleeve; where it is narrower, face the front sleeve. Put shim rings and "
+        "rear sleeves on the shafts, lay the belts round their pulleys, slide all shafts in from the rear together, and"
+        " put the front sleeves on. Shafts must turn freely; what holds them along comes with the cam and the clutch: "
+        "try then that no play is felt."
     ),
     "Brake": (
         "Magnets: clean brake keepers and magnets with alcohol, glue each magnet with its middle on a small hole of "
