@@ -23,12 +23,11 @@ STATES = (
 )
 """Program of the timer: input, time since the output last came on, output."""
 BLOCKS = (
-    ("R_TRIG", "CLK", "input, terminal 3"),
+    ("R_TRIG", "CLK", "input"),
     ("RS", "S", "Q of R_TRIG, and not Q of TP"),
-    ("RS", "R1", "not input, terminal 3"),
+    ("RS", "R1", "not input"),
     ("TP", "IN", "Q1 of RS"),
     ("TP", "PT", PAUSE),
-    ("output, terminal 4", "", "Q1 of RS"),
 )
 """Function block of IEC 61131-3, its input, and what is joined to that; they run in this order."""
 OUTPUT_A = 0.02
@@ -66,5 +65,5 @@ def program() -> Table:
 
 def blocks() -> Table:
     """Return the program as function blocks, a line an input."""
-    title = "The same as function blocks of IEC 61131-3, which run in this order"
+    title = "The same as function blocks of IEC 61131-3, run in this order; the output is Q1 of RS"
     return rows(title, ["block", "its input", "is joined to"], BLOCKS)

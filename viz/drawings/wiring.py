@@ -59,9 +59,8 @@ NOTES = (
     ),
     (
         "Timer K1: terminals 1 plus, 2 minus, 3 input, 4 output, which switches the positive (pnp): one that switches "
-        f"the negative (npn) leaves the lamp dark. Its program: when the input comes on and {PAUSE} have passed since "
-        "the output last came on, the output comes on; when the input goes off, the output goes off; "
-        "otherwise nothing. So the lamp follows the sensor, but cannot come on again before the pause is over: at most "
+        "the negative (npn) leaves the lamp dark. By its program, below, the lamp follows the sensor, but cannot come "
+        "on again before the pause is over: at most "
         f"{MOST_FLASHES} flashes a second, however fast the shaft is turned. The pause is set to {PAUSE}."
     ),
     (
