@@ -119,6 +119,8 @@ class TurningView:
         Bank told to the pilots, right wing down positive. [rad]
     apart_m : tuple of float
         North, east and down from the rotary's airplane to the other, what is long ago forgotten. [m]
+    pushed : str
+        Where the rotary pushes its nose on the picture: nose_up, nose_down, nose_left, nose_right, none.
     parting : bool
         Whether no pilot brings the noses together: the gap between them then tells what the spin does.
     """
@@ -132,6 +134,7 @@ class TurningView:
     full: bool
     told_rad: float
     apart_m: tuple[float, float, float]
+    pushed: str
     parting: bool
     camera_heading_rad: float
     couple_scale_n_m: float

@@ -13,6 +13,7 @@ from viz.stage.scenes.scene import draw
 from viz.stage.session import Session
 from viz.stage.shapes import Text, texts
 from viz.stage.snapshot import FONT_SCALES, SCENES, Looks
+from viz.stage.worlds.narrator import WAYS
 from viz.words.catalogue import languages, own_name, words
 from viz.words.say import say
 
@@ -99,7 +100,7 @@ def test_labels_of_gap_and_push_meet_nothing_as_they_move(session, stage):
         drawn = draw(snapshot, layout(*size, snapshot.looks.font_scale), stage.figure, size)
         told |= {text.text for text in texts(drawn) if text.role == "on_colour"}
     assert told & {say(language, "turning.gap") for language in languages()}
-    assert told & {say(language, "turning.spin_pushes") for language in languages()}
+    assert told & {say(language, f"turning.spin_{way}") for language in languages() for way in WAYS}
 
 
 @pytest.mark.parametrize("push", [(1.0, 0.0), (0.0, 1.0), (0.0, -1.0), (0.0, 0.0)])

@@ -1,5 +1,6 @@
 """Scenes are data: what a snapshot says is where the shapes are."""
 
+import itertools
 import math
 from dataclasses import replace
 
@@ -7,6 +8,7 @@ import numpy as np
 import pytest
 from stage_shapes import SIZE, flat, later, of, shapes
 
+from sim.live.flight import SCRIPTS
 from viz.stage.attitude import axes
 from viz.stage.layout import layout
 from viz.stage.scenes.blades import parts, picture_rect
@@ -93,20 +95,39 @@ def test_the_gap_is_marked_when_the_noses_have_parted_and_only_then(session, sta
     assert True in seen
 
 
-@pytest.mark.parametrize(("pitch", "yaw", "way"), [(-0.8, 0.0, (0, 1)), (0.0, 0.8, (1, 0)), (0.0, -0.8, (-1, 0))])
-def test_the_arrow_points_where_the_nose_is_pushed(session, stage, pitch, yaw, way):
+@pytest.mark.parametrize(
+    ("pitch", "yaw", "pushed", "way"),
+    [(-0.8, 0.0, "nose_down", (0, 1)), (0.0, 0.8, "nose_right", (1, 0)), (0.0, -0.8, "nose_left", (-1, 0))],
+)
+def test_the_arrow_points_where_the_nose_is_pushed(session, stage, pitch, yaw, pushed, way):
     view = session.turning.view()
     scale = view.couple_scale_n_m
     session.turning.view = lambda: replace(
-        view, rotary=replace(view.rotary, pitch_n_m=pitch * scale, yaw_n_m=yaw * scale)
+        view, pushed=pushed, rotary=replace(view.rotary, pitch_n_m=pitch * scale, yaw_n_m=yaw * scale)
     )
     items = picture(session, stage)
     shaft, head = of(items, Line, "rotary")[-1], of(items, Polygon, "rotary")[-1]
     along = np.subtract(head.points[0], shaft.points[0])
     assert along @ way > 30.0
     assert abs(along[0] * way[1] - along[1] * way[0]) < 0.2 * np.hypot(*along)
-    label = next(text for text in texts(shapes(session, stage)) if text.text == "The spin pushes")
+    label = next(text for text in texts(shapes(session, stage)) if text.text.startswith("Spin pushes"))
     assert abs(label.rect.center[1] - head.points[0][1]) < 0.1 * SIZE[1]
+
+
+@pytest.mark.parametrize("script", SCRIPTS)
+def test_the_label_says_where_the_arrow_points_and_keeps_its_word_while_that_is_true(session, stage, script):
+    session.turning.perform(script)
+    ways, said = {"up": (0, -1), "down": (0, 1), "left": (-1, 0), "right": (1, 0)}, []
+    for _ in range(60):
+        later(session, 0.1)
+        for label in texts(shapes(session, stage)):
+            if label.text.startswith("Spin pushes"):
+                shaft, head = (of(picture(session, stage), kind, "rotary")[-1] for kind in (Line, Polygon))
+                along = np.subtract(head.points[0], shaft.points[0])
+                said.append(label.text.split()[-1])
+                assert along @ ways[said[-1]] > 0.4 * np.hypot(*along)
+    assert said or script == "blip"  # which cuts what it would push with
+    assert sum(one != other for one, other in itertools.pairwise(said)) <= 4
 
 
 def test_arrows_of_both_engines_are_in_the_ratio_of_their_couples(session, stage):

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from viz.stage.layout import Layout
     from viz.stage.scenes.camera import Camera
     from viz.stage.shapes import Point
-    from viz.stage.snapshot import AirplaneView
+    from viz.stage.snapshot import AirplaneView, TurningView
 
     Numbers = NDArray[np.float64]
 
@@ -127,19 +127,19 @@ def gap(noses: Sequence[Nose], unit: float) -> list[Shape]:
     return [Veil(np.array([[noses[-1].hub, *ends]]), np.array([WEDGE]), "caution"), *bar]
 
 
-def told(noses: Sequence[Nose], view: Rect, layout: Layout, language: str, *, parting: bool) -> list[Shape]:
+def told(noses: Sequence[Nose], flight: TurningView, view: Rect, layout: Layout, language: str) -> list[Shape]:
     """Return labels of the gap between two noses, where it is shown, and of the push on the last.
 
     That of the gap stands along the upper edge of the picture, that of the push below it: they never meet.
     """
     unit, pushed, shapes = layout.unit, noses[-1], []
-    middle = between(noses, unit) if parting else None
+    middle = between(noses, unit) if flight.parting else None
     if middle is not None:
         words = say(language, "turning.gap")
         at = _label(words, (middle[0], view.y), view, layout, lower=0.0)
         shapes += tag(at, words, unit, ground="caution", to=_below(at.bottom + 4 * EDGE * unit, middle, pushed.hub))
-    if pushed.tip is not None and pushed.share >= TOLD_SHARE:
-        words = say(language, "turning.spin_pushes")
+    if flight.pushed != "none" and pushed.tip is not None and pushed.share >= TOLD_SHARE:
+        words = say(language, f"turning.spin_{flight.pushed}")
         beside = pushed.tip[0] + 0.5 * wide(words, unit * layout.font) + 26 * unit
         at = _label(words, (beside, pushed.tip[1]), view, layout, lower=TALL + EDGE)
         shapes += tag(at, words, unit, ground=pushed.who)

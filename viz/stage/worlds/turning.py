@@ -14,12 +14,13 @@ from viz.stage.flashes import eased
 from viz.stage.snapshot import Caption, TurningView
 from viz.stage.worlds.flown import Flown, Hand
 from viz.stage.worlds.hold import HOLD_S
-from viz.stage.worlds.narrator import Narrator
+from viz.stage.worlds.narrator import Narrator, still, word
 from viz.stage.worlds.paces import FLIGHT, Pace
 from viz.stage.worlds.world import STEP_S, World
 
 if TYPE_CHECKING:
     from sim.live.flight import FlightReading, Flyer
+    from viz.stage.worlds.narrator import Move
 
 CAMERA_S = 0.8
 """Time in which the heading of the picture follows that of the airplanes [s]."""
@@ -63,6 +64,7 @@ class TurningWorld(World):
         self._steps = 0
         self._blend = 1.0
         self._camera_rad = self._mean_heading()
+        self._pushed = word(self._push())
         self._narrator.reset()
         self._asked = self._held = (0.0, 0.0)
 
@@ -148,11 +150,24 @@ class TurningWorld(World):
         self._camera_rad = angle_towards(
             self._camera_rad, self._mean_heading(), min(1.0, elapsed_s * self.pace.value / CAMERA_S)
         )
+        self._name_push()
 
     def step(self) -> None:
         """Fly one step and show its end."""
         self._one_step()
         self._blend = 1.0
+        self._name_push()
+
+    def _push(self) -> Move:
+        """Return how far the rotary pushes its nose up and right on the picture [N m]."""
+        found = self._pair[0].read()
+        return on_picture(found.attitude, self._camera_rad, up=found.pitch_n_m, right=found.yaw_n_m)
+
+    def _name_push(self) -> None:
+        """Keep the word for the push while it is true, so that none comes and goes where two would do."""
+        push = self._push()
+        if self._pushed == "none" or not still(self._pushed, push):
+            self._pushed = word(push)
 
     def _one_step(self) -> None:
         self._tell()
@@ -223,6 +238,7 @@ class TurningWorld(World):
             full=self.full,
             told_rad=self._told_rad,
             apart_m=self._apart_m,
+            pushed=self._pushed,
             parting=self.script in KICKS or self.hand in {Hand.NOBODY, Hand.VISITOR},
             camera_heading_rad=self._camera_rad,
             couple_scale_n_m=self._couple_scale_n_m,
@@ -231,13 +247,8 @@ class TurningWorld(World):
     def caption(self) -> Caption:
         """Say what the rotary does to its airplane just now."""
         rotary, fixed = (flown.read() for flown in self._pair)
-        cause, effect = (
-            on_picture(rotary.attitude, self._camera_rad, up=up, right=right)
-            for up, right in (
-                (rotary.pitch_rate_rad_s, rotary.yaw_rate_rad_s),
-                (rotary.pitch_n_m, rotary.yaw_n_m),
-            )
-        )
+        turning = {"up": rotary.pitch_rate_rad_s, "right": rotary.yaw_rate_rad_s}
+        cause, effect = on_picture(rotary.attitude, self._camera_rad, **turning), self._push()
         unsaid = self.script in KICKS or self.hand in {Hand.NOBODY, Hand.RECOVERY}
         share = 0.0 if unsaid else math.hypot(rotary.pitch_n_m, rotary.yaw_n_m) / self._couple_scale_n_m
         level = Caption(f"caption.{self.script or self.hand.value}")
