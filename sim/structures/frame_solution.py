@@ -33,6 +33,8 @@ SLACK: Final = 1e-6
 """Tension over the greatest axial load below which a wire holds nothing."""
 LOOSE: Final = 1e-9
 """Least pivot, with ones on the diagonal, below which a frame can move without stretching or bending anything."""
+ALIKE: Final = 1e-6
+"""Of the greatest, within which two movements are as great as each other but for rounding."""
 
 
 class _UnstableError(Exception):
@@ -210,12 +212,25 @@ def _demand_stable(frame: Frame, stiffness: Numbers) -> None:
     _, pivot = _factored(even)
     if pivot > LOOSE:
         return
-    values, ways = eigh(even, subset_by_index=[0, 0])
-    if values[0] < -LOOSE:
+    values, ways = eigh(even, subset_by_value=[-np.inf, LOOSE])
+    if values.size and values[0] < -LOOSE:
         raise _unstable(frame, stiffness)
-    loose = np.zeros(frame.unknowns)
-    loose[frame.free] = scale * ways[:, 0]
-    raise mechanism(frame, loose)
+    if not values.size:
+        values, ways = eigh(even, subset_by_index=[0, 0])
+    raise mechanism(frame, _freest(frame, scale[:, None] * ways))
+
+
+def _freest(frame: Frame, ways: Numbers) -> Numbers:
+    """Return, of all combinations of free movements, that in which one node moves farthest along one axis.
+
+    Which movements span them is up to rounding where there are several, as of a left and a right half; their
+    projector is not. Of nodes that move alike the first is taken.
+    """
+    loose = np.zeros((frame.unknowns, ways.shape[1]))
+    loose[frame.free] = np.linalg.qr(ways)[0]
+    freedom = (loose[: 3 * len(frame.nodes)] ** 2).sum(axis=1)
+    freest = int(np.flatnonzero(freedom >= (1.0 - ALIKE) * freedom.max())[0])
+    return loose @ loose[freest]
 
 
 def _unstable(frame: Frame, stiffness: Numbers) -> _UnstableError:

@@ -147,7 +147,7 @@ def test_the_map_holds_the_staircase_as_one_of_its_rows(run):
 
 
 def test_too_many_speeds_with_scatter(run):
-    result = run("rate", "--rpm", "900:1500:0.1", *GUN[2:], "--cycle-scatter-ms", "1")
+    result = run("rate", "--rpm", "9000:15000:1", *GUN[2:], "--cycle-scatter-ms", "1")
     assert result.exit_code == 2
     assert result.stderr == ("--rpm: must be at most 5000 speeds where the cycle scatters; give --cycle-scatter-ms 0\n")
 

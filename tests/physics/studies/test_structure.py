@@ -204,7 +204,7 @@ def test_a_wing_that_nothing_braces_is_told_with_its_planes_and_the_key_that_bra
         study.structure(model(scenario.model_copy(update={"structure": table})))
     words = str(caught.value)
     assert words.startswith(
-        "the truss is a mechanism: the lower plane and the upper plane can move up and down without "
+        "the truss is a mechanism: lower front spar and upper front spar can move up and down without "
     )
     assert words.endswith(' tip; nothing braces it outboard: set layout.bracing to "wires"')
 
@@ -212,7 +212,7 @@ def test_a_wing_that_nothing_braces_is_told_with_its_planes_and_the_key_that_bra
 @pytest.mark.parametrize(
     ("airplane", "gone", "who", "way"),
     [
-        (BIPLANE, ["front interplane strut, lower to upper"], "lower front spar", "up and down"),
+        (BIPLANE, ["front interplane strut, lower to upper"], "upper front spar", "up and down"),
         (
             BIPLANE,
             [f"incidence wire {ends}" for ends in ("front to rear", "rear to front")],
