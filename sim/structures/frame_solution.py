@@ -230,7 +230,7 @@ def _freest(frame: Frame, ways: Numbers) -> Numbers:
     loose[frame.free] = np.linalg.qr(ways)[0]
     freedom = (loose[: 3 * len(frame.nodes)] ** 2).sum(axis=1)
     freest = int(np.flatnonzero(freedom >= (1.0 - ALIKE) * freedom.max())[0])
-    return loose @ loose[freest]
+    return np.asarray(loose @ loose[freest])
 
 
 def _unstable(frame: Frame, stiffness: Numbers) -> _UnstableError:

@@ -127,7 +127,7 @@ def gap(noses: Sequence[Nose], unit: float) -> list[Shape]:
     return [Veil(np.array([[noses[-1].hub, *ends]]), np.array([WEDGE]), "caution"), *bar]
 
 
-def told(noses: Sequence[Nose], flight: TurningView, view: Rect, layout: Layout, language: str) -> list[Shape]:
+def told(noses: Sequence[Nose], flight: TurningView, view: Rect, layout: Layout, *, language: str) -> list[Shape]:
     """Return labels of the gap between two noses, where it is shown, and of the push on the last.
 
     That of the gap stands along the upper edge of the picture, that of the push below it: they never meet.

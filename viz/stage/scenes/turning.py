@@ -79,7 +79,7 @@ def _picture(looks: Looks, view: TurningView, camera: Camera, figure: Figure, *,
         other_body,
         *((disc, body) if ahead else (body, disc)),
         *(shape for one in noses for shape in push(one, unit)),
-        *(told(noses, view, camera.view, layout, looks.language) if layout.front != "attract" else ()),
+        *(told(noses, view, camera.view, layout, language=looks.language) if layout.front != "attract" else ()),
     ]
 
 
