@@ -16,6 +16,7 @@ GRADES = {
     9: (25, 30, 36, 43, 52, 62, 74),
     11: (60, 75, 90, 110, 130, 160, 190),
     12: (100, 120, 150, 180, 210, 250, 300),
+    14: (250, 300, 360, 430, 520, 620, 740),
 }
 """Grade -> width of the tolerance in each range: ISO 286-1, table 1. [µm]"""
 RUNNING = (-6, -10, -13, -16, -20, -25, -30)
@@ -29,7 +30,7 @@ def limits(fit: str, size_m: float) -> tuple[float, float]:
     Parameters
     ----------
     fit : str
-        ``H`` (a hole), ``h`` or ``f`` (a shaft) and a grade: 6, 7, 8, 9, 11 or 12.
+        ``H`` (a hole), ``h`` or ``f`` (a shaft) and a grade: 6, 7, 8, 9, 11, 12 or 14.
     size_m : float
         Nominal size, above 0 and at most 0.08. [m]
 

@@ -17,6 +17,7 @@ from viz.drawings.bought_sheets import bought_parts
 from viz.drawings.build_steps import slip, step_text
 from viz.drawings.exploded import exploded, from_behind, sight
 from viz.drawings.flat_parts import cut_parts
+from viz.drawings.gaps import inner_gaps, outer_gaps
 from viz.drawings.groups import grouped
 from viz.drawings.items import numbers, taken_items
 from viz.drawings.lengths import units_of
@@ -30,7 +31,7 @@ from viz.drawings.svg import view_svg
 from viz.drawings.tables import cam_table, hole_table
 from viz.drawings.templates import templates
 from viz.drawings.turned_sheets import turned
-from viz.drawings.use import DAILY, FIRST, HUNG, faults, gap_table, handling, setting, timing_table, trials
+from viz.drawings.use import DAILY, FIRST, HUNG, faults, handling, setting, timing_table, trials
 from viz.drawings.view import ratio
 from viz.files.typst import pdf, string, text
 from viz.sheets.blocks import Caution, Points
@@ -39,7 +40,7 @@ from viz.sheets.exhibit import checks
 from viz.sheets.typst import LOOK, Pages
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Iterable, Iterator, Mapping
 
     from sim.display.assembly.data import Assembly, Fastener, Part
     from sim.studies.exhibit import Exhibit
@@ -137,9 +138,9 @@ def _wiring(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]
     yield pages.markup([timer.program(), timer.blocks(), wiring.joined()])
 
 
-def _set(exhibit: Exhibit, _: Assembly, pages: Pages) -> Iterator[str]:
+def _set(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield "= To set before the covers are on"
-    yield "\n".join(f"+ {text(line)}" for line in setting(exhibit, pages.units))
+    yield "\n".join(f"+ {text(line)}" for line in setting(exhibit, assembly, pages.units))
 
 
 def _kept(_: Exhibit, __: Assembly, pages: Pages) -> Iterator[str]:
@@ -152,10 +153,18 @@ def _tests(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     units = units_of(assembly.hardware)
     yield "= Checks of the design"
     yield pages.markup([checks(exhibit)])
+    first, last = trials(exhibit, units)
+    yield "= To test before the backboard is on"
+    yield pages.markup([timing_table(exhibit), inner_gaps(exhibit, assembly)])
+    yield _boxes((slip(exhibit, units), *first))
     yield "= To test on the finished display"
-    yield pages.markup([timing_table(exhibit), gap_table(exhibit, assembly)])
-    lines = "\n".join(f"- {text(line)}" for line in (slip(exhibit, units), *trials(exhibit, units), *CHECKLIST))
-    yield f"#[#set list(marker: [☐])\n{lines}\n]\n#v(10mm)\n#sign-off"
+    yield pages.markup([outer_gaps(exhibit, assembly)])
+    yield f"{_boxes((*last, *CHECKLIST))}\n#v(10mm)\n#sign-off"
+
+
+def _boxes(lines: Iterable[str]) -> str:
+    """Return lines with a box to tick before each."""
+    return "#[#set list(marker: [☐])\n" + "\n".join(f"- {text(line)}" for line in lines) + "\n]"
 
 
 def _first(_: Exhibit, __: Assembly, ___: Pages) -> Iterator[str]:

@@ -91,13 +91,13 @@ TEXTS = {
         "through their hole behind the base, along the front panel down to the footboard, under clips, and through "
         "the lower hole of the backboard into the wiring box, clear of belts, brake disc and blades; those of the "
         "lamp through the hole behind it and down the rear of the backboard to the wiring box in the cable duct, its "
-        "lid on. The wiring box is drilled as the sheet of bought parts shows. Set and try it as the page after the "
-        "wiring says. Screw the backboard to side walls and top wall. Clamp the footboard to a table {table} high: "
-        "the crank shaft then is {crank} above the floor."
+        "lid on. The wiring box is drilled as the sheet of bought parts shows. Set it as the page after the "
+        "wiring says, then do the tests before the backboard is on. Screw the backboard to side walls and top wall. "
+        "Clamp the footboard to a table {table} high: the crank shaft then is {crank} above the floor."
     ),
     "Cover": (
         "Screw cover frame and cover to the base with screws that need a tool, the lever post through its slot; then "
-        "screw the knob on the lever post, outside. Measure openings and gaps by the test sheet and sign the "
+        "screw the knob on the lever post, outside. Measure and try what is left on the test sheet and sign the "
         "checklist before anyone turns the display."
     ),
 }

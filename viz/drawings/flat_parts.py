@@ -117,6 +117,9 @@ def _alike(one: CutPart, drawing: Drawing, thickness_mm: float) -> bool:
     return same_size and rounded(one.drawing) == rounded(drawing)
 
 
+BELOW = "Drawn from below: upper edge in front, lower edge at the rear, right end at the visitor's right."
+
+
 def seen(part: Part) -> str:
     """Return from where a part is seen, and which edges are which where that is not from the front.
 
@@ -127,8 +130,17 @@ def seen(part: Part) -> str:
     if min(wide) >= part.thickness_m:
         return "Drawn from the front, as visitors see it."
     if int(np.argmax(wide)) == 0:
-        return "Drawn from below: upper edge in front, lower edge at the rear, right end at the visitor's right."
+        return BELOW
     return "Drawn from the visitor's right: upper edge in front, lower edge at the rear, right end on top."
+
+
+LYING, STANDING = ("in the lower face", "in the upper face"), ("in front", "behind")
+"""Face that is drawn and face behind it: of a board drawn from below, whose front and rear are edges; of others."""
+
+
+def faces(part: Part) -> tuple[str, str]:
+    """Return in which face the countersinks of a part are: the one that is drawn, and the one behind it."""
+    return LYING if seen(part) == BELOW else STANDING
 
 
 def _flat(part: Part) -> FlatPart:

@@ -8,7 +8,8 @@ from sim.display.lamp_error import CUTTING_M
 from sim.units.convert import mm
 from viz.drawings.bores import is_round
 from viz.drawings.drawing import DrawnExhibit
-from viz.drawings.flat_parts import cut_parts, seen
+from viz.drawings.flat_parts import cut_parts, faces, seen
+from viz.drawings.gaps import FLAT_M
 from viz.drawings.lengths import shop_length
 from viz.drawings.outline_table import cam_radius_table, outline_tables, scribe_table
 from viz.drawings.preparation import tolerance
@@ -23,7 +24,7 @@ from viz.sheets.blocks import Value, say
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from sim.display.assembly.data import Assembly
+    from sim.display.assembly.data import Assembly, Part
     from sim.studies.exhibit import Exhibit
     from viz.drawings.flat_parts import CutPart
     from viz.sheets.format import Units
@@ -64,17 +65,23 @@ def plates(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
             continue
         view = plate_view(DrawnExhibit(exhibit, (one.flat,), (one.drawing,)), 0, PLATE_MM, WHOLE_MM)
         yield f"= {part_title(one.part, assembly)}"
-        yield text(f"{_made(one, pages.units)}. Scale {ratio(view.scale)}. {tolerance(one.part.material, pages.units)}")
+        yield text(f"{_made(one, pages.units)}. Scale {ratio(view.scale)}. {_true(one.part, pages.units)}")
         holed = bool(one.flat.holes or one.flat.cut_slots)
         through = " All holes and slots go through." if holed else ""
         yield f"{text(seen(one.part) + through)} {scale_of(ratio(view.scale))}"
-        table = pages.markup([hole_table(one.flat, pages.units)]) if holed else text("No holes.")
+        table = pages.markup([hole_table(one.flat, pages.units, faces(one.part))]) if holed else text("No holes.")
         picture = placed(pages, f"plate-{one.file}", view)
         columns = f"{PLATE_MM[0]}mm, 1fr" if view.size[0] <= PLATE_MM[0] else "1fr"
         yield f"#grid(columns: ({columns},), column-gutter: 6mm, row-gutter: 4mm, [{picture}], [{table}])"
         cutouts = one.drawing.openings[len(one.flat.cut_slots) :]
         told = outline_tables(one.drawing, cutouts, pages.units)
         yield pages.markup([*told, *([scribe_table(one.drawing, pages.units)] if one.drawing.scribes else [])])
+
+
+def _true(part: Part, units: Units) -> str:
+    """Return how true a part is, and how flat where a narrow gap asks for it."""
+    flat = f" Flat within {shop_length(FLAT_M, units)}." if part.name == "propeller" else ""
+    return tolerance(part.material, units) + flat
 
 
 def _made(one: CutPart, units: Units) -> str:

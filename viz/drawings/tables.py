@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.display.fits import limits
 from sim.display.shapes import CHORD_ERROR_M
 from sim.units.convert import mm
+from viz.drawings.flat_parts import STANDING
 from viz.drawings.lengths import DECIMALS, dimension_text
 from viz.sheets.blocks import Column, Table, Value, rows, say
 from viz.sheets.exhibit import limiting
@@ -64,7 +65,7 @@ def _lit(timing: ShownTiming) -> Sentence:
     )
 
 
-def hole_table(part: FlatPart, units: Units) -> Table:
+def hole_table(part: FlatPart, units: Units, faces: tuple[str, str] = STANDING) -> Table:
     """Return number, diameter, place and use of each hole; places are from the centre of hole 1, threads as drilled."""
     holes, (x, y) = part.holes, _origin(part)
     sizes = {
@@ -80,7 +81,7 @@ def hole_table(part: FlatPart, units: Units) -> Table:
     where = "the centre of hole 1" if holes else "the lower left corner"
     title = say("{name}: {thickness} plate; x and y from {where}", name=part.name, thickness=thickness, where=where)
     numbered = Column("no.", tuple(str(number) for number, _ in enumerate(holes, start=1)))
-    uses = Column("for", tuple(_use(hole, units) for hole in holes))
+    uses = Column("for", tuple(_use(hole, units, faces) for hole in holes))
     slots = (_slot(part, number, units) for number in range(len(part.cut_slots)))
     notes = (*((_datum(part, units),) if holes else ()), *slots)
     return Table(title, (numbered, *measured, uses), notes)
@@ -103,9 +104,9 @@ def _datum(part: FlatPart, units: Units) -> Sentence:
     return say("Hole 1: {x} from the left edge, {y} from the lower edge, at their farthest.", **ends)
 
 
-def _use(hole: Hole, units: Units) -> str:
+def _use(hole: Hole, units: Units, faces: tuple[str, str]) -> str:
     """Return what a hole is for, its fit or thread, and its countersink."""
-    side = "behind" if hole.sunk_behind else "in front"
+    side = faces[hole.sunk_behind]
     sunk_to = Value("part_diameter_m", hole.sunk_m, decimals=DECIMALS[units] - 1)
     sunk = f"countersunk 90° to ⌀{text_of(sunk_to, units)} {side}" if hole.sunk_m else ""
     return ", ".join(filter(None, (hole.use, limited(hole.fit, hole.diameter_m, units), sunk)))

@@ -17,7 +17,7 @@ from viz.drawings.hidden_lines import strokes
 from viz.drawings.lengths import dimension_text, units_of
 from viz.drawings.marks import DIMENSION_LETTER_MM, Note, Ring, Stroke, box_of, scaled
 from viz.drawings.placing import Said, in_rows
-from viz.drawings.turned_words import hole_lines, instead, pulley_lines, sized, tapped_lines
+from viz.drawings.turned_words import hole_lines, instead, pulley_lines, sized, stud_lines, tapped_lines
 from viz.drawings.view import View, fitted
 
 if TYPE_CHECKING:
@@ -67,7 +67,7 @@ def classes(part: Part) -> tuple[str, str]:
 
 def _view(part: Part, assembly: Assembly, scale: float) -> View:
     holes, pins = bores(part, assembly), cross_holes(part, assembly)
-    shapes: list[Mark] = [*_side(part, holes, scale)]
+    shapes: list[Mark] = [*_side(part, assembly, holes, scale)]
     right = mm(part.thickness_m) * scale
     reach = max(high for _, _, _, high in map(_sides, part.slabs)) * scale
     shapes.append(Stroke([(-2.0, 0.0), (right + 2.0, 0.0)], "centre"))
@@ -80,20 +80,22 @@ def _view(part: Part, assembly: Assembly, scale: float) -> View:
         shapes += _end(part, holes, scale, box_of(shapes)[2] + APART_MM)
     lines = [*pulley_lines(part, assembly), *pin_lines(part, assembly), *hole_lines(off, assembly)]
     lines += tapped_lines([one for one in holes if one not in off], part, assembly)
+    lines += stud_lines(part, assembly)
     low, left = box_of(shapes)[1], box_of(shapes)[0]
     for row, line in enumerate(lines, start=1):
         shapes.append(Note(line, (left, low - LINE_MM * row), "thin", anchor="start"))
     return View(tuple(shapes), scale, f"Side view of the {part.name} with its dimensions.")
 
 
-def _side(part: Part, holes: Sequence[Bore], scale: float) -> Iterator[Mark]:
-    """Yield the silhouette, the edges of its shoulders, and its bores dashed."""
+def _side(part: Part, assembly: Assembly, holes: Sequence[Bore], scale: float) -> Iterator[Mark]:
+    """Yield the silhouette, the edges of its shoulders, the end of an outer thread, and its bores dashed."""
     slabs = sorted(part.slabs, key=lambda each: each.z_from_m)
     sides = [_sides(each, part) for each in slabs]
     yield from strokes(union_all([box(*each) for each in sides]).boundary, scale, "cut")
-    for one, other in pairwise(sides):
+    words = [instead(part, assembly, each.z_to_m) for each in slabs]
+    for (one, word), (other, next_word) in pairwise(zip(sides, words, strict=True)):
         half = min(one[3], other[3])
-        if abs(one[3] - other[3]) > ALIKE_MM:
+        if abs(one[3] - other[3]) > ALIKE_MM or word != next_word:
             yield Stroke(scaled([(one[2], -half), (one[2], half)], scale), "edge")
     for hole in holes:
         if hole.off < ALIKE_MM:

@@ -6,6 +6,8 @@ import re
 from math import atan2, pi, tau
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from sim.display.assembly.stock import stock
 from sim.units.convert import mm
 from viz.drawings.bores import ALIKE_MM
@@ -74,6 +76,16 @@ def tapped_lines(holes: Sequence[Bore], part: Part, assembly: Assembly) -> Itera
             deep = dimension_text(one.ends[1] - one.ends[0], units)
             how = "through" if one.ends[1] - one.ends[0] > long - ALIKE_MM else f"{deep} deep from the {end} end"
             yield f"{one.thread}, drilled ⌀{dimension_text(_drill(one.thread, assembly), units)}, {how}"
+
+
+def stud_lines(part: Part, assembly: Assembly) -> Iterator[str]:
+    """Yield how far the thread of the lever's post reaches, behind which it is plain."""
+    units = units_of(assembly.hardware)
+    if part.name == "lever post":
+        plain, stud = sorted(part.slabs, key=lambda each: each.z_to_m)[-2:]
+        long = dimension_text(mm(stud.z_to_m - stud.z_from_m), units)
+        wide = sized(mm(float(np.ptp(plain.outline_m[:, 0]))), "", assembly)
+        yield f"{instead(part, assembly, stud.z_to_m)} on the last {long} to the front end, {wide} behind"
 
 
 def _drill(thread: str, assembly: Assembly) -> float:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.drawings.gaps import blade_edge
 from viz.sheets.blocks import Value, rows
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
     from sim.display.assembly.data import Assembly
     from sim.studies.exhibit import Exhibit
-    from viz.sheets.blocks import Cell, Table
+    from viz.sheets.blocks import Table
     from viz.sheets.format import Units
 
 FIRST = (
@@ -54,8 +55,12 @@ SETTING = (
         "strip out: the lamp is dark."
     ),
     (
-        "Cam: turn the propeller slowly anticlockwise. The lamp must come on at {on} and go out at {off} of blade 1, "
-        "by a digital inclinometer laid along it: 0 where it points level to the right, to where the lamp comes. "
+        "Inclinometer, a digital one: lay it on blade 1 always on the same straight edge, the upper one from {near} "
+        "to {far} beside the axis while blade 1 points to where the lamp comes, level to the right. There this edge "
+        "{way} outward by {slope}: turn the propeller until the inclinometer shows that, and set it to 0."
+    ),
+    (
+        "Cam: turn the propeller slowly anticlockwise. The lamp must come on at {on} and go out at {off} of blade 1. "
         "Where both are early or late by the same, loosen the cam screws and turn it on the cam hub"
         " by as much, in the sense of turning where the lamp is late; tighten."
     ),
@@ -63,13 +68,23 @@ SETTING = (
     "Timer: set its pause as the wiring page says; close the wiring box.",
     "Clutch: as the first line of the tests.",
 )
-TESTS = (
+OPEN_TESTS = (
+    "Keep hands out of the open guard while another turns.",
     "Turn the shafts by hand through a whole turn at lead 0 and at full lead: nothing touches.",
+    "Measure each gap of the table above: none beyond its limit.",
+    (
+        "Lay the inclinometer on the edge of blade 1 on which it was set, 0 with blade 1 at the lamp, counted "
+        "anticlockwise. At lead 0 and at full lead the lamp comes on and goes out at the angles of the table above, "
+        "within {error}."
+    ),
+    "Turn the propeller slowly by hand, dry as it stands: the roller never leaves the cam.",
+)
+"""What is tried before the backboard is on, which closes the guard; common practice, no source."""
+TESTS = (
     "Measure each gap of the table above: none beyond its limit. The guard has no opening but the slot of the lever.",
     (
         "Lever: propeller still, pull the knob along its slot with a spring balance: the lead plate moves at {lever}, "
-        "within"
-        " a third, and stays where it is put."
+        "within a third, and stays where it is put."
     ),
     (
         "Turn the crank as fast as can be for one minute: count turns of blade 1 past the lamp, {speed} at most in a "
@@ -79,23 +94,21 @@ TESTS = (
         "Push with 100 N (22 lbf) by a force gauge at the top, from each side: the footboard does not lift; table "
         "clamps tight."
     ),
-    (
-        "Lay a digital inclinometer along blade 1: 0 with blade 1 at the lamp, counted anticlockwise. At lead 0 and "
-        "at full lead the lamp comes on and goes out at the angles of the table above, within {error}."
-    ),
-    "Turn the propeller slowly by hand, dry as it stands: the roller never leaves the cam.",
 )
 """What is tried on the finished display; common practice, no source."""
-GAPS = ("blade_gap_m", "nip_gap_m")
-"""Quantities of checks that are gaps."""
 TESTED = {"crank_speed_rpm": "speed", "lamp_error_deg": "error"}
 """Quantity of a check whose limit is tried -> its name in the tests."""
 FAULTS = (
     ("lamp never lit", "no supply, fuse, polarity, flag too low", "measure from the supply on; set the sensor"),
     (
         "lamp always lit",
-        "flag too high; stray light in the light barrier; K1 latched",
-        "set the sensor; shade it; see wiring",
+        "flag too high; stray light in the light barrier",
+        "set the sensor; shade it",
+    ),
+    (
+        "lamp stays lit without the yellow wire on timer terminal 3",
+        "output of timer K1 stuck",
+        "pull the plug, wait 10 s; set K1 again as the wiring page says; else a new K1",
     ),
     ("lamp early or late, on and off alike", "cam on the cam hub", "turn it in its slots"),
     ("lamp lit too long or too short", "height of the flag", "set the sensor: lower the flag for shorter"),
@@ -185,10 +198,11 @@ def timing_table(exhibit: Exhibit) -> Table:
     return rows(title, ["lead", "window", "on", "off"], lines)
 
 
-def trials(exhibit: Exhibit, units: Units) -> tuple[str, ...]:
-    """Return what is tried on the finished display."""
+def trials(exhibit: Exhibit, units: Units) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return what is tried before the backboard is on, and on the finished display."""
     found = _tested(exhibit, units)
-    return tuple(each.format(**found) for each in TESTS)
+    first, last = (tuple(each.format(**found) for each in tests) for tests in (OPEN_TESTS, TESTS))
+    return first, last
 
 
 def _tested(exhibit: Exhibit, units: Units) -> dict[str, str]:
@@ -205,24 +219,7 @@ def handling(assembly: Assembly, units: Units) -> tuple[str, ...]:
     return tuple(each.format(mass=mass) for each in HANDLING)
 
 
-def gap_table(exhibit: Exhibit, assembly: Assembly) -> Table:
-    """Return every gap that is measured on the finished display: as drawn, and its limit."""
-    lines: list[tuple[Cell, ...]] = [
-        (each.name, Value(each.quantity, each.value), each.bound, Value(each.quantity, each.limit))
-        for each in exhibit.checks
-        if each.quantity in GAPS
-    ]
-    (slot,) = assembly.part("cover").slots
-    wide = Value("nip_gap_m", slot.width_m)
-    lines.append(("width of the slot of the lever", wide, "at most", wide))
-    for disc in (each for each in assembly.parts if each.name == "brake disc"):
-        front = min(each.z_from_m for each in assembly.parts if each.name == "magnet" and each.z_from_m > disc.z_from_m)
-        gap = front - disc.z_to_m
-        lines.append(("brake disc to a magnet", Value("nip_gap_m", gap), "at least", Value("nip_gap_m", gap / 2.0)))
-    return rows("Gaps to measure", ["gap", "as drawn", "", "limit"], lines)
-
-
-def setting(exhibit: Exhibit, units: Units) -> tuple[str, ...]:
+def setting(exhibit: Exhibit, assembly: Assembly, units: Units) -> tuple[str, ...]:
     """Return what is set on the finished display, in order."""
     shown = exhibit.shown
     words = {
@@ -231,6 +228,7 @@ def setting(exhibit: Exhibit, units: Units) -> tuple[str, ...]:
         "off": text_of(Value("lamp_off_deg", shown.lamp_off_deg, decimals=1), units),
         "lead": text_of(Value("lead_deg", shown.lead_deg, decimals=1), units),
         "error": _tested(exhibit, units)["error"],
+        **blade_edge(assembly, units),
     }
     return tuple(each.format(**words) for each in SETTING)
 

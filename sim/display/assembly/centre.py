@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 CAP_M = 0.004
 """Thickness of the cap of a bearing that carries no lead plate. [m]"""
 CAP_SCREWS = 3
-WIRES_M = 0.008
+WIRES_M = 0.009
 """Diameter of the hole for the wires of light barrier or switch in their sleeve. [m]"""
 WIRES = "wires of the sensor, in their sleeve"
 

@@ -24,7 +24,9 @@ if TYPE_CHECKING:
     Made = tuple[tuple[Part, ...], tuple[Fastener, ...]]
 
 LEVER_SLOT_M = 0.006
-"""Width of the slot for the lever, which no finger enters: ISO 13857 table 5 asks 20 mm behind it. [m]"""
+"""Most width of the slot for the lever, which no finger enters: ISO 13857 table 5 asks 20 mm behind it. [m]"""
+SLOT_CUT_M, SLOT_FIT = 0.0056, "H14"
+"""Width to which it is cut and its class, at most 5.9 mm, with 0.3 mm on either side of the post. [m]"""
 FOOT_FRONT_M = 0.120
 """How far the foot stands out in front of the base. [m]"""
 FOOT_BACK_M = 0.030
@@ -188,7 +190,7 @@ def cover(plan: Plan, where: Places) -> Made:
     start, end = (
         (radius * math.cos(each), radius * math.sin(each)) for each in (way - plan.swing_rad - spare, way + spare)
     )
-    slot = Slot(start, end, LEVER_SLOT_M, "post of the lever", bend_m=radius)
+    slot = Slot(start, end, SLOT_CUT_M, "post of the lever", bend_m=radius, fit=SLOT_FIT)
     panel = flat(
         "cover", "polycarbonate", box(left, low, right, high), plan.cover_z, holes=clear, slots=(slot,), process="sheet"
     )

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     Added = tuple[tuple[Part, ...], tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
 
 POST_M = 0.005
-"""Diameter of the lever's post, which a slot of 6 mm in the cover lets through. [m]"""
+"""Diameter of the lever's post, which the slot in the cover lets through. [m]"""
 STUD_M = 0.008
 """Length of the post's thread in the knob. [m]"""
 LABEL_M, RIM_M = (-0.0045, -0.0052), (0.0083, 0.0115)

@@ -25,6 +25,8 @@ LAMP_PLACE = 0.7
 """Radius on which the lamp stands over that of the tips: common practice, no source."""
 BOX_M, BOX_WALL_M = (0.120, 0.080, 0.060), 0.002
 """Width, height and depth of the wiring box, and its walls: own choice. [m]"""
+BOX_ABOVE_M = 0.070
+"""Between footboard and box: room for the glands and the bend of their cables, common practice, no source. [m]"""
 GLANDS, GLAND_M, GLANDS_APART_M = 3, 0.0125, 0.030
 """Holes in the lower wall of the box for glands of supply, sensor and lamp: how many, how wide, how far apart. [m]"""
 WIRING_BOX = "plastic box 120 × 80 × 60 mm (4 3/4 × 3 1/8 × 2 3/8 in) with lid and 3 cable glands M12"
@@ -69,7 +71,7 @@ def target(plan: Plan, where: Places) -> Made:
 
 
 def _box_middle(where: Places) -> Point:
-    return 0.0, where.foot_m + 0.030 + BOX_M[1] / 2.0
+    return 0.0, where.foot_m + BOX_ABOVE_M + BOX_M[1] / 2.0
 
 
 def _box_spots(where: Places) -> tuple[Point, Point]:

@@ -193,3 +193,19 @@ def test_countersunk_screws_have_a_countersink(built):
             if math.dist(placed(part, hole), (screw.x_m, screw.y_m)) < 1e-4
         ]
         assert all(sunk), screw.name
+
+
+def test_the_wires_in_their_sleeve_pass_every_board(built):
+    """A sleeve 8 mm outside; holes of two boards, one behind the other, each 0.3 mm off its place."""
+    _, _, assembly = built
+    wide = [hole.diameter_m for part in assembly.parts for hole in part.holes if hole.use == WIRES]
+    assert len(wide) >= 4
+    assert min(wide) >= 0.008 + 2.0 * 0.0003
+
+
+def test_cables_bend_between_the_footboard_and_the_wiring_box(built):
+    """The glands are over the rear edge of the footboard: each is some 20 mm long, and a cable bends after it."""
+    _, _, assembly = built
+    box, foot = assembly.part("wiring box"), assembly.part("footboard")
+    low = box.y_m + min(slab.outline_m[:, 1].min() for slab in box.slabs)
+    assert low - max(slab.outline_m[:, 1].max() for slab in foot.slabs) >= 0.060

@@ -29,6 +29,7 @@ TITLES = (
     "Wiring",
     "Read this first",
     "To set before the covers are on",
+    "To test before the backboard is on",
     "To test on the finished display",
     "Faults, and care",
 )
