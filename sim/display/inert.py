@@ -220,14 +220,21 @@ def _most(name: str, value: float, most: float) -> str:
     return f"at most {most * factor:g} {unit}, got {value * factor:.4g} {unit}"
 
 
+DRIVEN = {"crank": "hand force", "motor": "a slow geared motor"}
+"""Kind of drive -> what the display runs on."""
 CHECKLIST = (
     "The follower closes an enclosed lamp switch or breaks a light beam, and touches nothing else.",
     "No part has a hole, bore or tube that a round could enter.",
     "Nothing in the display strikes, pierces, or is held under load ready for release.",
     "No part was taken from a gun or made to a gun's drawing.",
     "The outline of the gun is solid, painted, and fixed to the backboard.",
-    "The display runs on hand force or a slow geared motor with a slip clutch, and on extra-low voltage.",
+    "The display runs on {driven} with a slip clutch, and on extra-low voltage.",
     "The guard cannot be taken off without a tool, and its openings and distances were measured.",
     "The police or the local authority was asked about replica firearms before the display was shown.",
 )
 """What the builder signs before the display is shown."""
+
+
+def checklist(display: Display) -> tuple[str, ...]:
+    """Return what the builder of a display signs before it is shown."""
+    return tuple(line.format(driven=DRIVEN[display.handle.kind]) for line in CHECKLIST)

@@ -8,7 +8,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.order import steps
-from sim.display.inert import CHECKLIST
+from sim.display.inert import checklist
 from sim.units.quantities import caution
 from viz.drawings import preparation, timer, wiring
 from viz.drawings.arrangement import angle, three_views
@@ -159,7 +159,7 @@ def _tests(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     yield _boxes((slip(exhibit, units), *first))
     yield "= To test on the finished display"
     yield pages.markup([outer_gaps(exhibit, assembly)])
-    yield f"{_boxes((*last, *CHECKLIST))}\n#v(10mm)\n#sign-off"
+    yield f"{_boxes((*last, *checklist(exhibit.display)))}\n#v(10mm)\n#sign-off"
 
 
 def _boxes(lines: Iterable[str]) -> str:

@@ -34,6 +34,8 @@ BALANCE_N = 5.0
 """Spring balances are sold in steps of this. [N]"""
 DRILLED_M = 0.0165
 """Holes narrower than this are drilled. [m]"""
+REAMED_M = 0.0002
+"""What the reamer of the shafts' holes takes off their diameter: common practice, no source. [m]"""
 BOUGHT = "Bought ready; washers and nuts are of the items that their screws are, – is for the wiring and the workshop"
 MASS = {"si": "kg", "us": "lb"}
 
@@ -115,6 +117,8 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
     shaft = assembly.part("crank shaft").slabs[0].outline_m
     bore = dimension_text(mm(2.0 * circle_of(shaft)[1]), units_of(assembly.hardware))
     units = units_of(assembly.hardware)
+    ahead = dimension_text(mm(2.0 * circle_of(shaft)[1] - REAMED_M), units)
+    planed = any("planed" in made_from(one, assembly) for one in cut_parts(exhibit))
     sizes = {round(hole.diameter_m, 6) for hole in holes if not hole.fit.startswith("H")} | {GLAND_M}
     drills = ", ".join(dict.fromkeys(dimension_text(mm(size), units) for size in sorted(sizes) if size < DRILLED_M))
     die = sold.threads["large"].name
@@ -124,7 +128,10 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
     classes = sorted({hole.fit for hole in holes if hole.fit.startswith("H")})
     return (
         f"Taps, also for blind holes: {taps}.",
-        f"Reamer {bore} H7; lathe or boring head for the other classes ({', '.join(classes)}) and the turned parts.",
+        (
+            f"Reamer {bore} H7, after drill {ahead}; lathe or boring head for the other classes "
+            f"({', '.join(classes)}) and the turned parts."
+        ),
         f"Countersink 90°, drill {sold.told(sold.pins.diameter_m)} for the cross pins, punch to drive them.",
         f"Drills {drills}; end mills or files for the slots; die {die} for the lever's post.",
         (
@@ -134,7 +141,8 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
         (
             f"Spring balance to {balance} reading 0.05 N (0.2 ozf), force gauge to 100 N (22 lbf), caliper reading "
             "0.02 mm (0.001 in), feelers from 0.1 to 0.5 mm (0.004 to 0.02 in), digital inclinometer, stopwatch, "
-            "multimeter, wire stripper and crimper, screw clamps, V-block, engraving point, strip of "
+            "multimeter, wire stripper and crimper, soldering iron and hot air for joints and their sleeves, "
+            f"{'plane for what is glued thicker, ' if planed else ''}screw clamps, V-block, engraving point, strip of "
             f"{strip} to set the sensor, drill for the cross holes as long as the widest boss."
         ),
     )

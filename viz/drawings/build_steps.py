@@ -6,6 +6,7 @@ from math import floor, log10
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.clutch import crank_slip
+from sim.display.assembly.pin_room import DRIFT_M, pin_room
 from sim.display.assembly.preload import tightenings
 from sim.display.hand_speed import CLUTCH_SCATTER
 from viz.drawings.bench import drift, told_gaps
@@ -71,20 +72,19 @@ TEXTS = {
     "Follower, spring and sensor": (
         "Put the spring over the round tip of the {follower}, between spring block and spring seat, before the "
         "{follower} is held: then there is no room for it. Mount the {follower} on its {bushes}, free to move with no "
-        "play to be felt across. Screw on flag, roller and {sensor}, the flag in the middle of its slots."
+        "play to be felt across. Screw on roller and {sensor}, then the flag{into}, in the middle of its slots."
     ),
     "Propeller": (
         "Write 1 on the blade that its engraved 1 shows. Press the cross pin through propeller hub and shaft, along "
         "blade 1; screw the propeller between propeller hub and propeller clamp."
     ),
     "Cam": (
-        "Lift the roller by hand while the cam hub goes on the shaft. Press the cross pin in with a screw clamp, no "
-        "hammer: the base is close behind. Screw the cam to the cam hub, its engraved face in front, the cam screws "
-        "in the middle of their slots. Turn blade 1 to the lamp (to the right as seen from the front), lead plate at "
-        "lead 0, and turn the cam in its slots until its line 0 points to the roller; tighten. It is set finely by "
-        "the lamp later."
+        "Slide the cam hub on the shaft, lead plate at lead 0. {pin} Lift the roller by hand while the cam goes on, "
+        "its engraved face in front; screw it to the cam hub, the cam screws in the middle of their slots. Turn blade "
+        "1 to the lamp (to the right as seen from the front), lead plate at lead 0, and turn the cam in its slots "
+        "until its line 0 points to the roller; tighten. It is set finely by the lamp later."
     ),
-    "Drive by hand or motor, with slip clutch": "{drive}",
+    "Drive with slip clutch": "{drive}",
     "Target, lamp and rear of the guard": (
         "Screw the solid gun outline to the backboard, push the lamp into it with a drop of glue, and screw the "
         "wiring box on behind, before the backboard is on. Wire as in the diagram: the three wires of the sensor run "
@@ -102,6 +102,14 @@ TEXTS = {
     ),
 }
 """Title of a step -> what is done in it; common practice, no source."""
+PIN = (
+    "Turn the shaft until the hole of the cross pin lies along {angle}, counted anticlockwise from level to the right "
+    "as seen from the front: there nothing on the lead plate is in the way. Press the cross pin in over the lead plate "
+    "by a drift and a prop no thicker than {thick} and at least {long} long, with a screw clamp that opens {open}, "
+    "beyond the rim; no hammer: the base is close behind."
+)
+PIN_FIRST = "Press its cross pin in before the follower is on, which leaves no room for drift and prop; no hammer."
+"""How the cross pin of the cam hub is pressed: where there is room for drift and prop at some angle, and where not."""
 COLLAR = ", and pin the shaft collar in front of the bearing cap of the propeller shaft"
 CRANK = (
     "Cut the spindle of the grip as the parts list says. Screw the grip to the crank arm with washer and nut behind, "
@@ -129,6 +137,7 @@ def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) ->
         **_follower(assembly),
         **drift(assembly),
         gaps=told_gaps(assembly),
+        pin=_pin(assembly, units),
         collar=COLLAR if any(part.name == "shaft collar" for part in assembly.parts) else "",
         drive=CRANK if exhibit.display.handle.kind == "crank" else MOTOR,
         table=text_of(Value("table_height_m", table_m), units),
@@ -139,12 +148,31 @@ def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) ->
 def _follower(assembly: Assembly) -> dict[str, str]:
     """Return what the parts list calls the follower, what it runs on, and what senses it."""
     names = {part.name for part in assembly.parts}
-    slides = "slide" in names
+    slides, barrier = "slide" in names, "light barrier" in names
     return {
         "follower": "slide" if slides else "arm",
         "bushes": "guide bushes" if slides else "pivot bush",
-        "sensor": "light barrier" if "light barrier" in names else "lamp switch",
+        "sensor": "light barrier" if barrier else "lamp switch",
+        "into": ", slipped into the gap of the light barrier, of which it covers one screw" if barrier else "",
     }
+
+
+def _pin(assembly: Assembly, units: Units) -> str:
+    """Return how the cross pin of the cam hub is pressed in over the lead plate."""
+    room = pin_room(assembly)
+    if room is None:
+        return PIN_FIRST
+    return PIN.format(
+        angle=text_of(Value("placed_rad", room.angle_rad, decimals=0), units),
+        thick=_drawn(DRIFT_M, units),
+        long=_drawn(room.drift_m, units),
+        open=_drawn(room.clamp_open_m, units),
+    )
+
+
+def _drawn(length_m: float, units: Units) -> str:
+    """Return a length as a drawing has it, a decimal less."""
+    return text_of(Value("drawn_m", length_m, decimals=DECIMALS[units] - 1), units)
 
 
 def _measures(assembly: Assembly, units: Units) -> dict[str, str]:

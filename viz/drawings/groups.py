@@ -14,7 +14,7 @@ GROUPS: dict[str, tuple[str, ...]] = {
     "Walls, foot and target": ("Foot and walls", "Target, lamp and rear of the guard"),
     "Shafts, belt and propeller": ("Shafts and drive", "Propeller"),
     "Brake": ("Brake",),
-    "Drive and slip clutch": ("Drive by hand or motor, with slip clutch",),
+    "Drive and slip clutch": ("Drive with slip clutch",),
     "Lead plate and cam": ("Lead plate", "Cam"),
     "Follower and spring": ("Follower, spring and sensor",),
     "Electrics": (),

@@ -30,6 +30,9 @@ if TYPE_CHECKING:
 APART_MM = 8.0
 """Between side view and end view. [mm]"""
 LINE_MM = 1.9 * DIMENSION_LETTER_MM
+SHORTER_MM = 0.2
+"""By which a sleeve may be shorter, never longer, than drawn: shim rings fill, and take nothing away. Common practice,
+no source. [mm]"""
 
 
 def turned_view(part: Part, assembly: Assembly, room: Point) -> View:
@@ -123,7 +126,8 @@ def _dimensions(
     steps = sorted(
         {round(each[2], 4) for each in sides} | {round(one.ends[1], 4) for one in made[0]} | {round(long, 4)}
     )
-    below = [((0.0, low), (end, low), dimension_text(end, units)) for end in steps if end > ALIKE_MM]
+    within = f" 0/−{dimension_text(SHORTER_MM, units)}" if part.name.endswith(" sleeve") else ""
+    below = [((0.0, low), (end, low), dimension_text(end, units) + within) for end in steps if end > ALIKE_MM]
     above = [((0.0, high), (place, high), dimension_text(place, units)) for place, _ in made[1]]
     at_end = {"left": [], "right": []}  # type: dict[str, list[tuple[Point, Point, str]]]
     for bottom, top, where, text in _diameters(part, assembly, made[0]):

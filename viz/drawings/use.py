@@ -9,6 +9,8 @@ from viz.sheets.blocks import Value, rows
 from viz.sheets.text import text_of
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from sim.display.assembly.data import Assembly
     from sim.studies.exhibit import Exhibit
     from viz.sheets.blocks import Table
@@ -96,6 +98,13 @@ TESTS = (
     ),
 )
 """What is tried on the finished display; common practice, no source."""
+FLANGE = (
+    "Turn the crank and look behind the clutch flange: its gap of {gap} to the bearing cap stays the same all round, "
+    "and its cross pin is below the surface. So nothing there moves toward a finger, and the least gap for fingers, "
+    "which is against crushing alone, is not asked (ISO 13854)."
+)
+"""Of two faces of which one turns in itself; a crushing zone has parts that move toward one another: ISO 13854:2017,
+terms."""
 TESTED = {"crank_speed_rpm": "speed", "lamp_error_deg": "error"}
 """Quantity of a check whose limit is tried -> its name in the tests."""
 FAULTS = (
@@ -202,7 +211,15 @@ def trials(exhibit: Exhibit, units: Units) -> tuple[tuple[str, ...], tuple[str, 
     """Return what is tried before the backboard is on, and on the finished display."""
     found = _tested(exhibit, units)
     first, last = (tuple(each.format(**found) for each in tests) for tests in (OPEN_TESTS, TESTS))
-    return first, last
+    return first, (*last, *_flange(exhibit, units))
+
+
+def _flange(exhibit: Exhibit, units: Units) -> Iterator[str]:
+    """Yield what is tried behind the clutch flange of a crank; that of a motor stands in its housing."""
+    assembly = exhibit.assembly
+    if assembly is not None and exhibit.display.handle.kind == "crank":
+        gap_m = assembly.part("clutch flange").z_from_m - assembly.part("bearing cap").z_to_m
+        yield FLANGE.format(gap=text_of(Value("nip_gap_m", gap_m), units))
 
 
 def _tested(exhibit: Exhibit, units: Units) -> dict[str, str]:

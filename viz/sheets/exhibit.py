@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.display.inert import CHECKLIST
+from sim.display.inert import checklist
 from sim.units.quantities import quantity
 from viz.sheets.blocks import Checklist, Run, Value, next_steps, rows, say
 
@@ -73,7 +73,7 @@ def parts(exhibit: Exhibit) -> Iterator[Block]:
     yield shown(exhibit.shown)
     yield rows("Inert interrupter display", ["Part", "Quantity", "Value"], _sizes(exhibit))
     yield checks(exhibit, *_findings(exhibit))
-    yield Checklist("Inertness checklist, to sign before the display is shown", CHECKLIST)
+    yield Checklist("Inertness checklist, to sign before the display is shown", checklist(exhibit.display))
 
 
 def shown(timing: ShownTiming) -> Sentence:

@@ -124,7 +124,7 @@ def bearings(plan: Plan, where: Places) -> Iterator[Part]:
         for z in (front, rear):
             slabs = (ring(plan.shaft.outer_m, plan.shaft.bore_m, *z),)
             yield bought(
-                "ball bearing", plan.shaft.name, plan.shaft.mass_kg, slabs, at=axis, fit="H7 outside, h6 inside"
+                "ball bearing", plan.shaft.ordered, plan.shaft.mass_kg, slabs, at=axis, fit="H7 outside, h6 inside"
             )
 
 

@@ -60,6 +60,11 @@ class ClutchSpring:
         """How far it is pressed at its setting. [m]."""
         return self.free_length_m - self.set_length_m
 
+    @property
+    def rate_n_per_m(self) -> float:
+        """Spring rate. [N/m]."""
+        return self.force_n / self.pressed_m
+
 
 @cache
 def crank_slip(display: Display, found: FoundCam, spring: Spring) -> float:

@@ -196,7 +196,7 @@ def _roller(plan: Plan, spot: Point, turn: float) -> tuple[Part, ...]:
     spacer = (ring(outer, plan.pin.passing_m, plan.bar_z[1], plan.roller_z[0]),)
     shim = (ring(outer, plan.pin.passing_m, plan.roller_z[1], plan.roller_z[1] + 0.0005),)
     return (
-        bought("roller", roller.name, roller.mass_kg, full, fit="slip fit on the pin", **where),
+        bought("roller", roller.ordered, roller.mass_kg, full, fit="slip fit on the pin", **where),
         made("roller spacer", "brass", spacer, **where),
         made("roller shim", "brass", shim, **where),
     )

@@ -170,7 +170,7 @@ STEPS = (
         ),
     ),
     Step(
-        "Drive by hand or motor, with slip clutch",
+        "Drive with slip clutch",
         (
             "clutch flange",
             "friction disc",

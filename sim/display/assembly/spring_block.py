@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from sim.display.assembly.solid import Placing
     from sim.display.rise_laws import FloatArray
     from sim.display.spring import Spring
+    from sim.units.quantities import System
 
     Held = tuple[tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
     Added = tuple[tuple[Part, ...], tuple[Fastener, ...], tuple[Hole, ...], tuple[tuple[float, float, float], ...]]
@@ -103,11 +104,12 @@ def _slices(wide: float, middle: float) -> Iterator[tuple[float, Point]]:
 
 def ordered(plan: Plan, made: Spring | ClutchSpring) -> str:
     """Return a spring as it is ordered, in the system of the display."""
-    units = "si" if plan.stock.unit == "mm" else "us"
-    sizes = (amount(name, getattr(made, name), units, 4) for name in ("wire_m", "coil_m", "free_length_m"))  # type: ignore[arg-type]
+    units: System = "si" if plan.stock.unit == "mm" else "us"
+    sizes = (amount(name, getattr(made, name), units, 4) for name in ("wire_m", "coil_m", "free_length_m"))
     wire, coil, free = sizes
     turns = f"{made.active_coils:g} active coils, closed and ground"
-    return f"EN 10270-1 DH wire {wire}, mean coil {coil}, {turns}, free length {free}"
+    rate = amount("rate_n_per_m", made.rate_n_per_m, units, 3)
+    return f"EN 10270-1 DH wire {wire}, mean coil {coil}, {turns}, free length {free}, rate {rate}"
 
 
 def _spring_kg(plan: Plan) -> float:

@@ -100,6 +100,11 @@ class Bearing:
     static_n: float
     mass_kg: float
 
+    @property
+    def ordered(self) -> str:
+        """What is asked for in a shop: the widths are those of bearings with shields."""
+        return f"{self.name}, a metal shield on both sides (2Z)"
+
 
 @dataclass(frozen=True, slots=True)
 class Stock:

@@ -276,7 +276,7 @@ def test_cautions_stand_in_full_and_the_checklist_is_to_be_signed(pages):
     for words in (
         "Nothing here may be used to size, build or alter a gun.",
         "Ask first about the rules on replica firearms.",
-        "Keep every gap that a finger can reach at 25 mm or more, or too narrow to enter.",
+        "Keep every gap that closes on a finger at 25 mm or more, or too narrow to enter.",
         "Deburr every edge, wear eye protection, and clamp the plate before it is cut;",
         "☐ No part has a hole, bore or tube that a round could enter.",
         "Name Date Signature",
