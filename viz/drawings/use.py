@@ -117,7 +117,7 @@ FAULTS = (
     (
         "lamp stays lit without the yellow wire on timer terminal 3",
         "output of timer K1 stuck",
-        "pull the plug, wait 10 s; set K1 again as the wiring page says; else a new K1",
+        "pull the plug, wait 10 s; load the program of the wiring page again; else a new K1",
     ),
     ("lamp early or late, on and off alike", "cam on the cam hub", "turn it in its slots"),
     ("lamp lit too long or too short", "height of the flag", "set the sensor: lower the flag for shorter"),
