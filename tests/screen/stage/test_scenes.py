@@ -66,7 +66,8 @@ def test_the_ghost_leaves_the_airplane_as_the_noses_part(session, stage):
 def test_no_gap_is_marked_while_a_pilot_corrects(session, stage, script):
     """He turns an airplane's nose to where its spin does not push it: gap and arrow would contradict each other."""
     session.turning.perform(script)
-    session.turning.stick(-1.0, 0.0) if not script else None
+    if not script:
+        session.turning.stick(-1.0, 0.0)
     for _ in range(16):
         later(session, 0.5)
         drawn = shapes(session, stage)

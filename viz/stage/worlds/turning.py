@@ -64,7 +64,8 @@ class TurningWorld(World):
         self._steps = 0
         self._blend = 1.0
         self._camera_rad = self._mean_heading()
-        self._pushed = word(self._push())
+        self._pushed = "none"
+        self._name_push()
         self._narrator.reset()
         self._asked = self._held = (0.0, 0.0)
 
