@@ -10,7 +10,7 @@ import pytest
 from sim.errors import InputError
 from sim.scenario.bundled import folder
 from sim.scenario.reading import load
-from viz.sheets.blocks import in_one_system
+from viz.sheets.from_sim import in_one_system
 
 HERE = Path(__file__).parent
 VALID = sorted([*HERE.glob("valid/*.toml"), *folder().glob("*.toml")])

@@ -32,9 +32,8 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
         yield Fault("--out", "is missing; say where to write: --out FILE.html, --pdf FILE.pdf or --handout FILE.html")
     if paths and options["paper"] and not options["pdf"]:
         yield Fault("paper", "is that of the PDF; give --pdf FILE.pdf as well, or leave it out")
-    for option in ("language", "qr"):
-        if paths and options[option] and not options["handout"]:
-            yield Fault(f"--{option}", "is that of the handout; give --handout FILE.html as well, or leave it out")
+    if paths and options["qr"] and not options["handout"]:
+        yield Fault("--qr", "is that of the handout; give --handout FILE.html as well, or leave it out")
     if options["qr"]:
         yield from address_faults(options["qr"])
     if len(set(paths)) < len(paths):
@@ -58,7 +57,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.option(
     "--language",
     type=Word(languages()),
-    help="Language of the handout; metric outside English.  [default: english]",
+    help="Language of all of them; metric outside English.  [default: english]",
 )
 @click.option("--qr", metavar="ADDRESS", help="Put the code of this address, where the page is, on the handout.")
 @force
@@ -93,6 +92,8 @@ def command(
     from viz.report.other_airplane import OtherAirplane
     from viz.sheets.difference import called
 
+    spoken = language or "english"
+    units = units if units_asked() else own_units(spoken)
     changed = other_scenario(scenario, settings, against, against_set)
     other = None
     if changed:
@@ -100,8 +101,6 @@ def command(
         other = OtherAirplane(Findings(changed, units, called=name), name, against, against_set)
     own = load(scenario, settings)
     found = Findings(own, units, called=scenario, settings=settings, processes=cores(), other=other)
-    spoken = language or "english"
-    visitors = (spoken, units if units_asked() else own_units(spoken), qr)
     size = paper or ("letter" if units == "us" else "a4")
-    for path, content in written(found, files, paper=size, progress=bar, visitors=visitors):
+    for path, content in written(found, files, paper=size, progress=bar, language=spoken, address=qr):
         click.echo(f"wrote {write_whole(path, content, force=force)}", err=True)

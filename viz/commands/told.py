@@ -86,7 +86,7 @@ def failed(error: OSError | MemoryError) -> NoReturn:
 
 
 def _end(error: WhirlgateError, context: click.Context, code: int) -> NoReturn:
-    from viz.sheets.blocks import in_one_system
+    from viz.sheets.from_sim import in_one_system
 
     click.echo(in_one_system(str(error), context.obj), err=True)
     context.exit(code)

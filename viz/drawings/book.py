@@ -37,7 +37,8 @@ from viz.files.typst import pdf, string, text
 from viz.sheets.blocks import Caution, Points
 from viz.sheets.complete import complete
 from viz.sheets.exhibit import checks
-from viz.sheets.typst import LOOK, Pages
+from viz.sheets.typst import Pages
+from viz.sheets.typst import look as sheet_look
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -82,7 +83,7 @@ def book(exhibit: Exhibit, stock_m: tuple[float, float] = (1.22, 1.22)) -> bytes
         "revision": string(revision(markup, pages.files)),
     }
     head = "\n".join(f"#let {name} = {value}" for name, value in defined.items())
-    return pdf("\n\n".join([LOOK, head, scale_line(), look, markup]), pages.files)
+    return pdf("\n\n".join([sheet_look(), head, scale_line(), look, markup]), pages.files)
 
 
 def revision(markup: str, drawn: Mapping[str, str]) -> str:

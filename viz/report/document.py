@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from sim.units.quantities import caution
 from viz.files.typst import pdf, string, text
 from viz.sheets.text import text_of
-from viz.sheets.typst import LOOK, Pages
+from viz.sheets.typst import Pages, look
+from viz.words.reader import worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,23 +28,23 @@ def document(report: Report, size: str, units: Units) -> bytes:
 
 
 def _source(report: Report, size: str, pages: Pages) -> Iterator[str]:
-    number = "#counter(page).display() of #counter(page).final().first()"
-    foot = f"[#set text(8pt); {text(caution('estimate'))} #h(1fr) {number}]"
+    number = f"#counter(page).display() {worded('of')} #counter(page).final().first()"
+    foot = f"[#set text(8pt); {text(worded(caution('estimate')))} #h(1fr) {number}]"
     yield f"#set document(title: {string(report.title)}, author: {string(f'whirlgate {report.version}')})"
     yield f'#set page(paper: "{PAPERS[size]}", margin: 12mm, footer: context {foot})'
-    yield LOOK
+    yield look()
     yield f'#text(size: 20pt, weight: "bold")[{text(report.title)}]'
     if report.note:
         yield f"#note[{text(report.note)}]"
-    yield f"#caution[{text(caution('estimate'))}]"
+    yield f"#caution[{text(worded(caution('estimate')))}]"
     yield pages.markup(report.opening)
-    yield "= The answer"
+    yield f"= {text(worded('The answer'))}"
     for answer in report.answers:
-        yield f"== {text(answer.reader)}"
-        yield f"_{text(answer.question)}_"
+        yield f"== {text(worded(answer.reader))}"
+        yield f"_{text(worded(answer.question))}_"
         yield "\n".join(f"+ {text(text_of(sentence, pages.units))}" for sentence in answer.sentences)
     for section in report.sections:
-        yield f"= {text(section.heading)}"
+        yield f"= {text(worded(section.heading))}"
         yield pages.markup(section.blocks)
 
 

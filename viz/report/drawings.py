@@ -8,6 +8,8 @@ from functools import cache, partial
 from multiprocessing import get_context
 from typing import TYPE_CHECKING, Self
 
+from viz.words.reader import language, reading
+
 if TYPE_CHECKING:
     from collections.abc import Callable
     from concurrent.futures import Future
@@ -58,13 +60,19 @@ class Drawings:
         """Begin the figure of an answer and return what waits for it; the figure is drawn once, however often asked."""
         from viz.figures.complete import drawing
 
-        here = partial(drawing, name, answer, self._units)
+        here = partial(_read_in, language(), partial(drawing, name, answer, self._units))
         if self._pool:
             try:
                 return cache(partial(_finished, self._pool.submit(here), here))
             except (OSError, BrokenExecutor):
                 self._pool = None
         return cache(here)
+
+
+def _read_in(spoken: str, draw: Callable[[], Drawing]) -> Drawing:
+    """Return a figure drawn for readers of a language, in whatever process."""
+    with reading(spoken):
+        return draw()
 
 
 def _finished(begun: Future[Drawing], here: Callable[[], Drawing]) -> Drawing:

@@ -6,15 +6,13 @@ from typing import TYPE_CHECKING
 
 from viz.report.build import build
 from viz.report.page import page
+from viz.words.reader import reading
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from viz.report.build import Progress
     from viz.report.findings import Findings
-    from viz.sheets.format import Units
-
-    Visitors = tuple[str, Units | None, str | None]
 
 
 def written(
@@ -23,13 +21,14 @@ def written(
     *,
     paper: str,
     progress: Progress,
-    visitors: Visitors = ("english", None, None),
+    language: str = "english",
+    address: str | None = None,
 ) -> Iterator[tuple[str, bytes | str]]:
     """Yield path and content of each file asked for; figures and studies are made once for all of them.
 
-    `visitors` are language, units (None: those of the report) and address of the handout.
+    `language` is that of all of them, `address` where the code on the handout leads.
     """
-    with found.drawings:
+    with reading(language), found.drawings:
         if files["out"] or files["pdf"]:
             report = build(found, progress)
             if files["out"]:
@@ -41,5 +40,4 @@ def written(
         if files["handout"]:
             from viz.report.handout import Handout
 
-            language, units, address = visitors
-            yield files["handout"], Handout(found, language, units or found.units).page(address)
+            yield files["handout"], Handout(found, language, found.units).page(address)

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Any
 from sim.units.quantities import caution
 from viz.report.blocks import Section
 from viz.sheets.html import drawn, template
+from viz.words.catalogue import locale
+from viz.words.reader import language
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -24,7 +26,7 @@ OPENING = "opening"
 
 def page(report: Report, units: Units) -> str:
     """Return the report as a page of its own."""
-    made = template("report.html.jinja", units, caution=caution("estimate"))
+    made = template("report.html.jinja", units, caution=caution("estimate"), language=str(locale(language())))
     return made.render(report=report, shown=numbered((Section(OPENING, "", report.opening), *report.sections)))
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.model.scales_and_list import contradiction
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 from viz.sheets.engine_position import engine_positions, in_place_of_the_move, try_a_shift
+from viz.sheets.from_sim import remarks
 from viz.sheets.masses import SOURCES
 from viz.sheets.stations import moved, station, within
 from viz.sheets.weighing import weighing

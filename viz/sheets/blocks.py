@@ -6,7 +6,6 @@ digits and the words of its sign in the one table of quantities.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -14,9 +13,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
     from viz.figures.complete import Drawing
-
-BOTH = re.compile(r"(-?\d[\d.e+]*[ \u00a0][^\s()]+(?: [^\s()\d]\S*²)?) \((-?\d[\d.e+]*[ \u00a0][^()]+)\)")
-"""An amount in SI and, behind it, in the units of a US shop."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,29 +239,6 @@ def behind(blocks: Iterable[Block], more: Iterable[Block]) -> Iterator[Block]:
     yield from (block for block in whole if block not in last)
     yield from more
     yield from last
-
-
-def remarks(sentences: tuple[Cell, ...]) -> Table:
-    """Return what else is to be known of an answer, a line each."""
-    told = tuple(in_either_system(cell) if isinstance(cell, str) else cell for cell in sentences)
-    return Table("", (Column("Remarks", told),))
-
-
-def in_one_system(text: str, units: str) -> str:
-    """Return a text whose amounts stand in both systems with those of a reader, SI without one."""
-    return BOTH.sub(lambda found: found[2 if units == "us" else 1], text)
-
-
-def in_either_system(text: str) -> Cell:
-    """Return a sentence of `sim`, whose amounts stand in both systems, ``76.2 mm (3 in)``, as one for either reader."""
-    slots: dict[str, Cell] = {}
-
-    def put(found: re.Match[str]) -> str:
-        slots[f"amount{len(slots)}"] = Either(found[1], found[2])
-        return f"{{amount{len(slots) - 1}}}"
-
-    whole = BOTH.sub(put, text.replace("{", "{{").replace("}", "}}"))
-    return Sentence(whole, slots) if slots else text
 
 
 def quantities_in(blocks: Iterable[Block]) -> Iterator[str]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import remarks, say
+from viz.sheets.blocks import say
+from viz.sheets.from_sim import remarks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,8 +6,9 @@ from math import isnan
 from typing import TYPE_CHECKING
 
 from viz.sheets.bands import DRAWN, with_band
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
 from viz.sheets.cams import cam_says
+from viz.sheets.from_sim import remarks
 from viz.sheets.masses import flown_at
 from viz.sheets.momentum import momentum
 from viz.sheets.validity import outside, starred

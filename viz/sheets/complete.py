@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility.remark import FORBIDDEN
 from sim.units.quantities import cautions_of
-from viz.sheets.blocks import Caution, Table, quantities_in, remarks, say
+from viz.sheets.blocks import Caution, Table, quantities_in, say
+from viz.sheets.from_sim import remarks
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.units.quantities import quantity
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from sim.synchronizer.disc_causes import LIKELY
-from viz.sheets.blocks import Run, Table, Value, listed, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Table, Value, listed, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

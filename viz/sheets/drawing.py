@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Points, Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Points, Run, Value, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

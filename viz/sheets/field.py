@@ -8,7 +8,8 @@ from sim.model.plausibility.limits import TAIL_WHEEL_CLEARANCE
 from sim.studies.field_place import BRAKED_FRICTION
 from sim.studies.field_stance import NOSE_OVER, OVERTURN, SHORT_OF_STALL, STRIKES
 from viz.sheets.bands import NEARLY_ALL, band, has_band, known, with_band
-from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, listed, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
 

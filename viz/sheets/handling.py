@@ -8,7 +8,7 @@ from sim.flight.force_limits import FORCES as LIMITED
 from sim.flight.force_limits import MOMENT
 from sim.flight.quality import EDITION
 from viz.sheets.bands import DRAWN, band, known, with_band
-from viz.sheets.blocks import Column, Table, Value, listed, remarks, say
+from viz.sheets.blocks import Column, Table, Value, listed, say
 from viz.sheets.control_forces import (
     FORCES,
     POSITION,
@@ -21,6 +21,7 @@ from viz.sheets.control_forces import (
     straight_table,
     turns_told,
 )
+from viz.sheets.from_sim import remarks
 from viz.sheets.handling_warnings import warnings
 from viz.sheets.masses import flown_at
 from viz.sheets.modes import SAME_LEVEL_IN, at_power, bands_table, modes_note, modes_table

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.flight.force_limits import MINUTES, MOMENT
 from sim.flight.quality import WORST
-from viz.sheets.blocks import Points, Value, in_either_system, listed, say
+from viz.sheets.blocks import Points, Value, listed, say
+from viz.sheets.from_sim import in_either_system
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

@@ -10,7 +10,8 @@ from sim.flight.take_off_law import RAISING_S, ROTATING_S
 from sim.studies.maneuver_history import ATTITUDES
 from sim.studies.maneuver_spin import SPUN_S, TURNING_DEG_S
 from viz.sheets.bands import DRAWN, NEARLY_ALL, band, has_band, known
-from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, listed, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
 

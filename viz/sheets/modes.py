@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 from sim.flight.quality import WORST
 from viz.sheets.bands import DRAWN, NEARLY_ALL, band, known
-from viz.sheets.blocks import Column, Run, Table, Value, in_either_system, next_steps, remarks, say
+from viz.sheets.blocks import Column, Run, Table, Value, next_steps, say
+from viz.sheets.from_sim import in_either_system, remarks
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside
 

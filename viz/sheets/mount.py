@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.structures.load_cases import GYROSCOPIC_LOAD_FACTOR, GYROSCOPIC_PITCH_RAD_S, GYROSCOPIC_YAW_RAD_S
-from viz.sheets.blocks import Column, Run, Table, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Column, Run, Table, Value, next_steps, rows, say
 from viz.sheets.engine_position import served
+from viz.sheets.from_sim import remarks
 from viz.sheets.margin_cell import margin_cell
 from viz.sheets.mount_isolators import isolators
 from viz.sheets.mount_truss import truss

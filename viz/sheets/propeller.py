@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from sim.model.plausibility.limits import STATIC_SHARE
 from sim.studies.propeller_answer import PropellerAnswer
 from sim.studies.propeller_suitability import SPAN, WIDEST
-from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, listed, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

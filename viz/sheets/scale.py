@@ -6,7 +6,8 @@ from dataclasses import replace
 from math import isnan
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

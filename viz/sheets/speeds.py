@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 from sim.units.quantities import error_of
 from viz.sheets.bands import NEARLY_ALL, SPEEDS_DRAWN, band, has_band, known
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 from viz.sheets.validity import outside, starred
 
 if TYPE_CHECKING:

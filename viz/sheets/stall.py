@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from sim.studies.stall_bands import FLOWN
 from sim.units.registry import ratio
 from viz.sheets.bands import NEARLY_ALL, has_band, with_band
-from viz.sheets.blocks import Run, Value, listed, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, listed, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 from viz.sheets.masses import flown_at
 
 if TYPE_CHECKING:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Run, Value, next_steps, remarks, rows, say
+from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.from_sim import remarks
 from viz.sheets.margin_cell import margin_cell
 from viz.sheets.standard_size import standard_size
 

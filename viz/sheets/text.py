@@ -1,4 +1,4 @@
-"""Cells and sentences of a sheet as text, in the units a reader asked for."""
+"""Cells and sentences of a sheet as text, in the units a reader asked for and the language of the document."""
 
 from __future__ import annotations
 
@@ -8,10 +8,15 @@ from operator import itemgetter
 from string import Formatter
 from typing import TYPE_CHECKING, Literal
 
+from sim.told import Told
 from sim.units.quantities import any_quantity, quantity
 from sim.units.text import feet_inches, with_unit
 from viz.sheets import format as shown
 from viz.sheets.blocks import Column, Either, Run, Sentence, Value
+from viz.sheets.from_sim import in_either_system
+from viz.words.catalogue import SOURCE
+from viz.words.reader import language, worded
+from viz.words.say import numeral
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,18 +34,20 @@ def text_of(cell: Cell, units: Units) -> str:
     """Return one cell as text; a sentence with its slots filled."""
     match cell:
         case Value():
-            return _number(cell, units)
+            return numeral(_number(cell, units), language())
         case Column():
             return head_of(cell, units)
         case Either():
-            return cell.us if units == "us" else cell.si
+            return numeral(cell.us if units == "us" else cell.si, language())
         case Run():
             program = "whirlgate --units si" if units == "si" else "whirlgate"
             parts = (program, cell.command, cell.scenario or "", text_of(cell.options, units))
             return " ".join(part for part in parts if part)
         case Sentence():
             return "".join(words for words, _ in pieces(cell, units))
-    return cell
+        case Told():
+            return text_of(in_either_system(cell), units) if language() != SOURCE else cell
+    return worded(cell)
 
 
 def pieces(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
@@ -53,7 +60,7 @@ def _parts(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
     if not isinstance(cell, Sentence):
         yield text_of(cell, units), isinstance(cell, Run)
         return
-    for words, name, _, _ in Formatter().parse(cell.text):
+    for words, name, _, _ in Formatter().parse(worded(cell.text)):
         if words:
             yield words, False
         if name is not None:
@@ -62,7 +69,7 @@ def _parts(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
 
 def head_of(column: Column, units: Units, *, short: bool = False) -> str:
     """Return the head of a column, with the unit of its quantity in square brackets; below it where room is scarce."""
-    head = (short and column.short) or column.head
+    head = worded((short and column.short) or column.head)
     unit = shown.shown(column.quantity, units)[0] if column.quantity else ""
     between = "\n" if short else " "
     return f"{head}{between}[{unit}]" if unit else head
@@ -111,7 +118,7 @@ def _number(value: Value, units: Units) -> str:
         signs = _distinct(*signs)
     spread = f" ± {shown.significant(value.error * factor, 2)}{behind}" if value.error else ""
     plus = "+" if value.change and number > 0.0 else ""
-    return plus + size + behind + spread + (f" {signs[number < 0.0]}" if signs else "")
+    return plus + size + behind + spread + (f" {worded(signs[number < 0.0])}" if signs else "")
 
 
 def _distinct(positive: str, negative: str) -> tuple[str, str]:

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from viz.files.typst import string, text
 from viz.sheets.blocks import Caution, Checklist, Picture, Points, Table, Verbatim
 from viz.sheets.text import head_of, pieces, side_of, text_of
+from viz.words.catalogue import locale
+from viz.words.reader import language, tell, worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -15,12 +17,12 @@ if TYPE_CHECKING:
     from viz.sheets.blocks import Block, Cell
     from viz.sheets.format import Units
 
-LOOK = """
-#set text(font: ("DejaVu Sans", "DejaVu Sans Mono"), size: 9pt, fill: rgb("#1a1a1a"), lang: "en")
+_LOOK = """
+#set text(font: ("DejaVu Sans", "DejaVu Sans Mono"), size: 9pt, fill: rgb("#1a1a1a"), lang: "{code}")
 #set par(leading: 0.55em, spacing: 0.9em)
 #show raw: set text(size: 1.25em)
 #show heading: set text(fill: rgb("#3f3f3f"))
-#show figure.where(kind: image): set figure(supplement: [Figure], numbering: "1")
+#show figure.where(kind: image): set figure(supplement: [{figure}], numbering: "1")
 #set figure.caption(separator: [. ])
 #show figure.caption: set text(size: 8pt, fill: rgb("#3f3f3f"))
 #show figure.caption: set align(left)
@@ -31,8 +33,13 @@ LOOK = """
   text(fill: rgb("#a3123a"), words))
 #let note(words) = text(size: 8pt, fill: rgb("#3f3f3f"), words)
 """
-"""How every PDF of sheets looks; its fonts are those of the figures."""
 _NOT_IN_A_NAME = re.compile(r"[^\w.-]+")
+
+
+def look() -> str:
+    """Return how every PDF of sheets looks, in the reader's language; its fonts are those of the figures."""
+    code = str(locale(language())).partition("_")[0]
+    return _LOOK.replace("{code}", code).replace("{figure}", text(worded("Figure")))
 
 
 class Pages:
@@ -55,13 +62,13 @@ class Pages:
                 return "\n".join(f"- {self._said(line)}" for line in block.lines)
             case Checklist():
                 lines = "\n".join(f"- {self._said(line)}" for line in block.lines)
-                return f"{text(f'{block.title}:')}\n\n#[#set list(marker: [☐])\n{lines}\n]"
+                return f"{text(f'{worded(block.title)}:')}\n\n#[#set list(marker: [☐])\n{lines}\n]"
             case Verbatim():
                 return self._verbatim(block)
             case Picture():
                 return self._picture(block)
             case Caution():
-                return f"#caution[{text(block.text)}]"
+                return f"#caution[{text(worded(block.text))}]"
         return self._said(block)
 
     def _said(self, cell: Cell) -> str:
@@ -73,11 +80,11 @@ class Pages:
 
     def _verbatim(self, block: Verbatim) -> str:
         if not block.file:
-            return f"*{text(block.title)}*\n\n#raw(block: true, {string(block.text)})"
+            return f"*{text(worded(block.title))}*\n\n#raw(block: true, {string(block.text)})"
         self.attached += 1
         name = string(f"{self.attached}-{_NOT_IN_A_NAME.sub('_', block.file)}")
-        attached = f"#pdf.attach({name}, bytes({string(block.text)}), description: {string(block.title)})"
-        return f"{text(f'{block.title}: attached to this PDF as ')}#raw({name});.\n\n{attached}"
+        attached = f"#pdf.attach({name}, bytes({string(block.text)}), description: {string(worded(block.title))})"
+        return f"{text(tell('{title}: attached to this PDF as ', title=block.title))}#raw({name});.\n\n{attached}"
 
     def _picture(self, picture: Picture) -> str:
         name = f"figure{len(self.files) + 1}.svg"
@@ -85,7 +92,7 @@ class Pages:
         self.files[name] = drawing.svg
         alt = text_of(picture.alt, self.units)
         image = f'image(file({string(name)}), format: "svg", width: {drawing.width_in:.3f}in, alt: {string(alt)})'
-        return f"#figure({image}, caption: [{text(f'{picture.title}. {alt}')}])"
+        return f"#figure({image}, caption: [{text(f'{worded(picture.title)}. {alt}')}])"
 
     def _table(self, table: Table) -> str:
         heads = ", ".join(f"[{text(head_of(column, self.units))}]" for column in table.columns)

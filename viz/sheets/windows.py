@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, remarks, say
+from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, say
 from viz.sheets.cams import cam_says, other_gun
+from viz.sheets.from_sim import remarks
 from viz.sheets.pattern import meaning, pattern
 from viz.sheets.window_cells import EVEN_DEG, NEAR, STRIKES, arcs, clearances, in_turns
 

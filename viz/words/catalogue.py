@@ -1,4 +1,4 @@
-"""The catalogues: key and English words beside those of the language; English has its words and nothing beside."""
+"""The catalogues: key and English words, or an English phrase, beside those of the language; English has no others."""
 
 from __future__ import annotations
 
@@ -38,6 +38,16 @@ def words(language: str) -> dict[str, str]:
         one.context: str(one.id if own else one.string)
         for one in catalogue(language)
         if one.context and (own or (one.string and not one.fuzzy))
+    }
+
+
+@cache
+def phrases(language: str) -> dict[str, str]:
+    """Return English phrase -> the words of a language, of entries without a key; those left empty are not in it."""
+    return {
+        str(one.id): str(one.string)
+        for one in catalogue(language)
+        if one.id and not one.context and one.string and not one.fuzzy
     }
 
 

@@ -1,7 +1,8 @@
 """What forbids the use of an answer stands at the head of its sheet, wherever it was told."""
 
-from viz.sheets.blocks import Sentence, Table, remarks, rows
+from viz.sheets.blocks import Sentence, Table, rows
 from viz.sheets.complete import complete
+from viz.sheets.from_sim import remarks
 
 FORBIDS = "weighing: DO NOT USE before the cause is found: scales and item list disagree by 7.0 times their ±."
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from viz.sheets.blocks import remarks
+from viz.sheets.from_sim import remarks
 from viz.sheets.text import text_of
 
 SAID = (

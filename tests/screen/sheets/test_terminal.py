@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 
 from sim.units.quantities import printed_units
-from viz.sheets.blocks import Checklist, Points, Value, remarks, rows, say
+from viz.sheets.blocks import Checklist, Points, Value, rows, say
 from viz.sheets.complete import complete
+from viz.sheets.from_sim import remarks
 from viz.sheets.terminal import write
 
 MASS = Value("mass_kg", 0.45359237 * 1400.0, digits=4)
