@@ -84,21 +84,40 @@ Span = tuple[tuple[int, int], tuple[int, int]]
 
 
 def _types(tree: ast.Module) -> list[Span]:
-    """Return where annotations, decorators of classes and blocks for type checkers stand: both ends of each."""
-    return [
-        ((node.lineno, node.col_offset), (node.end_lineno or 0, node.end_col_offset or 0)) for node in _type_nodes(tree)
-    ]
+    """Return where annotations, signatures, decorators of classes, stars and blocks for type checkers stand."""
+    nodes = [_span(node) for node in _type_nodes(tree)]
+    return [*nodes, *(span for node in ast.walk(tree) for span in (*_signature(node), *_stars(node)))]
+
+
+def _span(node: ast.expr | ast.stmt) -> Span:
+    return (node.lineno, node.col_offset), (node.end_lineno or 0, node.end_col_offset or 0)
 
 
 def _type_nodes(tree: ast.Module) -> Iterator[ast.expr | ast.stmt]:
     for node in ast.walk(tree):
-        if isinstance(node, ast.arg | ast.AnnAssign) and node.annotation is not None:
+        if isinstance(node, ast.AnnAssign):
             yield node.annotation
-        elif isinstance(node, ast.FunctionDef) and node.returns is not None:
-            yield node.returns
         elif isinstance(node, ast.ClassDef):
             yield from node.decorator_list  # frozen or not, nothing is computed otherwise
         elif isinstance(node, ast.Call):
             yield from (each.value for each in node.keywords if each.arg == "strict")  # lengths that are equal anyway
         elif isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
             yield node
+
+
+def _signature(node: ast.AST) -> Iterator[Span]:
+    """Yield a signature but its defaults: its star is no product, its types are no numbers."""
+    if isinstance(node, ast.FunctionDef):
+        given = node.args.defaults + [each for each in node.args.kw_defaults if each is not None]
+        ends = [end for each in sorted(map(_span, given)) for end in each]
+        places = [(node.lineno, node.col_offset), *ends, _span(node.body[0])[0]]
+        yield from zip(places[::2], places[1::2], strict=True)
+
+
+def _stars(node: ast.AST) -> Iterator[Span]:
+    """Yield stars that unpack: they are no products or powers."""
+    if isinstance(node, ast.Starred | ast.keyword) and getattr(node, "arg", None) is None:
+        yield (node.lineno, node.col_offset), _span(node.value)[0]
+    elif isinstance(node, ast.Dict):
+        starred = [value for key, value in zip(node.keys, node.values, strict=True) if key is None]
+        yield from (((each.lineno, max(each.col_offset - 2, 0)), _span(each)[0]) for each in starred)

@@ -1,7 +1,9 @@
 """How many small wrong changes of the sources the tests notice.
 
-By hand over a room: ``python tests/mutation/score.py sim/display --most 60``; in ``.ci/run`` a sample for as long as
-it is given, changed lines first: ``python tests/mutation/score.py --seconds 60 --since HEAD~1``.
+By hand over rooms, so many of each, and again over what was not killed, once tests were written:
+``python tests/mutation/score.py sim/display sim/rotor --most 10 --each 30 --kept /tmp/mutants``, then with ``--again``;
+``--table`` prints what all runs found. In ``.ci/run`` a sample for as long as it is given, changed lines first:
+``python tests/mutation/score.py --seconds 60 --since HEAD~1``.
 """
 
 from __future__ import annotations
@@ -14,16 +16,20 @@ import sys
 import tempfile
 import time
 import tomllib
-from collections import defaultdict
+from collections import Counter, defaultdict
+from functools import cache
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from judged import CAUGHT, Judged, Outcome, add, again, caught_of, read, table
 from mutants import Mutant, mutants_of
-from trial import Outcome, copy_of, passes, preload, tried
+from reached import Reached
+from touching import nearest_tests
+from trial import Run, copy_of, ended, preload, standing
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterator, Sequence
 
 ROOT = Path(__file__).parents[2]
 NUMBERS = ("sim", "viz/sheets", "viz/figures", "viz/drawings", "viz/files", "viz/page", "viz/report")
@@ -35,33 +41,97 @@ EQUIVALENT = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text
 
 
 def main(words: Sequence[str]) -> int:
-    """Try mutants, tell the survivors and the score, and return 1 where it lies below the floor beyond chance."""
+    """Try mutants, tell survivors and table, and return 1 where the score lies below the floor beyond chance."""
     given = _parsed(words)
     ends = time.monotonic() + given.seconds if given.seconds else None
-    sys.path.insert(0, str(ROOT))
-    preload()
     with tempfile.TemporaryDirectory() as place:
-        tree = copy_of(ROOT, Path(place))
-        found = dict(_judged(tree, islice(_chosen(given), given.most), ends=ends, whole=bool(given.paths)))
-    return _told(found, given.floor)
+        kept = given.kept or Path(place) / "kept"
+        kept.mkdir(exist_ok=True, parents=True)
+        log = kept / "judged.jsonl"
+        if not given.table:
+            sys.path.insert(0, str(ROOT))
+            preload()
+            tree = copy_of(ROOT, Path(place) / "tree")
+            (kept / "reached").mkdir(exist_ok=True)
+            _judge_all(Reached(tree, kept / "reached", given.slow), given, ends=ends, log=log)
+        found = [one for one in read(log).values() if not given.paths or one.path.startswith(tuple(given.paths))]
+    print(table(found))
+    return int(below_the_floor(*caught_of(Counter(one.outcome for one in found)), given.floor))
 
 
 def _parsed(words: Sequence[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("paths", nargs="*", help="files or rooms; everything that carries numbers, if not given")
-    parser.add_argument("--most", type=int, default=100_000, help="mutants tried at most")
+    parser.add_argument("--most", type=int, default=100_000, help="mutants tried at most, of each file or room given")
     parser.add_argument("--seconds", type=float, help="time after which no further mutant is begun")
+    parser.add_argument("--each", type=float, default=8.0, help="seconds of a processor for the tests of one mutant")
     parser.add_argument("--seed", type=int, default=1, help="of the sample")
     parser.add_argument("--floor", type=float, default=0.0, help="share to be killed or argued, chance allowed for")
     parser.add_argument("--since", help="commit whose differences to the checkout are tried first")
+    parser.add_argument("--slow", action="store_true", help="run the slow tests of a file too, after its others")
+    parser.add_argument("--kept", type=Path, help="directory where findings stay, so that a later run goes on")
+    parser.add_argument("--again", action="store_true", help="try what earlier runs did not see killed")
+    parser.add_argument("--table", action="store_true", help="try nothing, print the table of what is kept")
     return parser.parse_args(words)
 
 
-def _chosen(given: argparse.Namespace) -> Iterator[Mutant]:
+def _judge_all(reached: Reached, given: argparse.Namespace, *, ends: float | None, log: Path) -> None:
+    """Judge what is asked for and was not judged before, tell it and add it to the log."""
+    before = read(log)
+    rooms = [one for one in before.values() if not given.paths or one.path.startswith(tuple(given.paths))]
+    asked = again(ROOT, rooms) if given.again else _sampled(given)
+    for mutant, seed in asked:
+        if ends is not None and time.monotonic() > ends:
+            return
+        lines = mutant.change((ROOT / mutant.path).read_text(encoding="utf-8"))
+        if not given.again and (mutant.path, mutant.operator, *lines) in before:
+            continue
+        outcome, by = ("equivalent", "") if _argued(mutant.path, *lines) else _tried(reached, mutant, given.each)
+        one = Judged(mutant.path, mutant.line, mutant.operator, *lines, seed, outcome, by)
+        if outcome not in CAUGHT:
+            print(one.told(), flush=True)
+        add(log, one)
+
+
+def _sampled(given: argparse.Namespace) -> Iterator[tuple[Mutant, int]]:
+    for room in [(one,) for one in given.paths] or [NUMBERS]:
+        yield from ((mutant, given.seed) for mutant in islice(_chosen(given, room), given.most))
+
+
+def _tried(reached: Reached, mutant: Mutant, most_cpu_s: float) -> tuple[Outcome, str]:
+    """Return what becomes of a mutant in the time there is, and the test that killed it."""
+    left, outcome = most_cpu_s, "untested"
+    for test in nearest_tests(reached.tree, mutant.path):
+        if not reached.may_reach(test, mutant.path, mutant.line):
+            continue
+        if left <= 0:
+            return "not judged", ""
+        with standing(reached.tree, mutant):
+            end = ended(Run(reached.tree, (test,), left, slow=reached.slow))
+        left -= end.cpu_s
+        if not end.passed and passes(reached.tree, end.failed or test):
+            return "killed", end.failed or test
+        if not (end.passed and end.whole):
+            outcome = "not judged"
+        elif reached.reaches(reached.keep(test, end.lines), mutant.path, mutant.line) and outcome == "untested":
+            outcome = "survived"
+    return outcome, ""
+
+
+@cache
+def passes(tree: Path, test: str) -> bool:
+    """Return whether a test that a mutant fails passes without it; else it says nothing of one."""
+    found = ended(Run(tree, (test,), mutated=False, slow=True)).passed
+    if not found:
+        print(f"left out, it fails as it is: {test}", flush=True)
+    return found
+
+
+def _chosen(given: argparse.Namespace, rooms: tuple[str, ...]) -> Iterator[Mutant]:
     """Yield mutants of changed lines, then of all the rest, each in an order that the seed gives."""
     files = sorted(
         path.relative_to(ROOT).as_posix()
-        for room in given.paths or NUMBERS
+        for room in rooms
         for path in ([ROOT / room] if (ROOT / room).is_file() else (ROOT / room).rglob("*.py"))
     )
     draw = random.Random(given.seed)
@@ -102,40 +172,8 @@ def _changed(since: str) -> dict[str, set[int]]:
     return dict(found)
 
 
-def _judged(
-    tree: Path, mutants: Iterable[Mutant], *, ends: float | None, whole: bool
-) -> Iterator[tuple[Mutant, Outcome | str]]:
-    """Yield what became of each mutant; the tests of each file, of a sample those of its first, must pass as it is."""
-    sound: dict[str, bool] = {}
-    for mutant in mutants:
-        if ends is not None and time.monotonic() > ends:
-            return
-        if mutant.path not in sound and (whole or not sound):
-            sound[mutant.path] = passes(tree, mutant.path)
-            if not sound[mutant.path]:
-                print(f"left out, its tests fail as it is: {mutant.path}", flush=True)
-        if not sound.get(mutant.path, True):
-            continue
-        before, after = mutant.change((tree / mutant.path).read_text(encoding="utf-8"))
-        outcome = "equivalent" if _argued(mutant.path, before, after) else tried(tree, mutant)
-        if outcome in ("survived", "untested"):
-            print(f"{outcome}: {mutant.path}:{mutant.line}\n  - {before}\n  + {after}", flush=True)
-        yield mutant, outcome
-
-
 def _argued(path: str, before: str, after: str) -> bool:
     return any((one["path"], one["before"], one["after"]) == (path, before, after) for one in EQUIVALENT)
-
-
-def _told(found: dict[Mutant, Outcome | str], floor: float) -> int:
-    rooms: dict[str, list[bool]] = defaultdict(list)
-    for mutant, outcome in found.items():
-        rooms["/".join(mutant.path.split("/")[:2])].append(outcome in ("killed", "equivalent"))
-    for room, ends in sorted(rooms.items()):
-        print(f"{room}: {sum(ends)} of {len(ends)}")
-    caught, tries = sum(map(sum, rooms.values())), sum(map(len, rooms.values()))
-    print(f"killed or argued equivalent: {caught} of {tries}")
-    return int(below_the_floor(caught, tries, floor))
 
 
 def below_the_floor(caught: int, tries: int, floor: float) -> bool:

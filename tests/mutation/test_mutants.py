@@ -13,15 +13,22 @@ from score import EQUIVALENT, ROOT, below_the_floor
 from touching import nearest_tests
 
 SOURCE = '''"""Words - of no weight: 3 > 2."""
-def force(mass: float, rate: float | None = None) -> float:
+def force(mass: float, *, rate: float | None = None) -> float:
     return mass * 9.8 - 2 if rate is None else 0.0
+def forces(*masses: float, share=0.5, **rest: float) -> list[float]:
+    return [force(*masses, **rest), {**rest}]
 '''
 
 
 def test_every_operator_and_number_of_what_computes_is_changed_once(tmp_path):
     (tmp_path / "one.py").write_text(SOURCE, encoding="utf-8")
     found = mutants_of(tmp_path, "one.py")
-    assert {one.line for one in found} == {3}
+    assert {one.line for one in found} == {3, 4}
+    assert {one.change(SOURCE)[1] for one in found if one.line == 4} == {
+        "def forces(*masses: float, share= 1.5, **rest: float) -> list[float]:",
+        "def forces(*masses: float, share= -0.5, **rest: float) -> list[float]:",
+    }
+    found = [one for one in found if one.line == 3]
     changed = {one.change(SOURCE)[1].removeprefix("return ") for one in found}
     for slip in (
         "mass / 9.8 - 2 if rate is None",
@@ -52,7 +59,9 @@ def test_what_touches_a_file_begins_with_what_is_named_after_it():
 )
 def test_a_mutant_is_killed_by_a_failure_an_import_or_a_crash(tmp_path, test, verdict):
     (tmp_path / "test_one.py").write_text(test, encoding="utf-8")
-    code = "import sys, pathlib, trial; print(trial.passing(pathlib.Path(sys.argv[1]), ['test_one.py']))"
+    code = (
+        "import sys, pathlib, trial; print(trial.ended(trial.Run(pathlib.Path(sys.argv[1]), ('test_one.py',))).passed)"
+    )
     told = subprocess.run(
         [sys.executable, "-c", code, tmp_path], cwd=Path(__file__).parent, capture_output=True, text=True
     )
