@@ -69,7 +69,7 @@ def weigh(
     --------
     >>> from sim.airframe.weighing_data import Attitude, Reading, Support
     >>> level = Attitude("level", 0.0, {"mains": Reading(90.0, 0.1), "tail": Reading(10.0, 0.1)})
-    >>> weigh({"mains": Support(1.0), "tail": Support(6.0)}, [level]).cg_station_m
+    >>> round(weigh({"mains": Support(1.0), "tail": Support(6.0)}, [level]).cg_station_m, 9)
     1.5
     """
     faults = [*_missing(supports, attitudes), *(fault for a in attitudes for fault in _lifted(supports, a))]

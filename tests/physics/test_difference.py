@@ -129,6 +129,13 @@ def test_rows_without_names_are_paired_by_place_where_there_are_as_many():
     assert alone(Told(), Told(rows=(Row(), Row()))) == ((), ("rows",))
 
 
+def test_three_numbers_are_told_one_by_one_and_four_as_the_curve_that_they_are():
+    three = sim.differences(Told(times=(0.0, 1.0, 2.0)), Told(times=(0.5, 1.5, 2.0)))
+    assert ([one.path for one in three.differences], three.curves) == (["times.1", "times.2"], ())
+    four = sim.differences(Told(times=(0.0, 1.0, 2.0, 3.0)), Told(times=(0.5, 1.7, 2.0, 3.0)))
+    assert [(one.path, one.difference) for one in four.curves] == [("times", pytest.approx(0.7))]
+
+
 def test_a_table_that_one_lacks_is_told_and_a_number_that_one_lacks_is_a_difference():
     first, second = Told(cam=Row("cam"), mass_kg=None), Told(mass_kg=4.0)
     assert found(first, second) == [("mass_kg", None, 4.0)]

@@ -80,11 +80,14 @@ def test_wind_ground_and_height_change_the_runs_as_they_must(answer):
     assert FRICTION["concrete"] < FRICTION["short grass"] < FRICTION["long grass"] < FRICTION["soft ground"]
 
 
-def test_the_run_ends_at_the_speed_of_lift_off_and_its_parts_join(answer):
+def test_the_run_begins_at_rest_ends_at_the_speed_of_lift_off_and_its_parts_join(answer):
+    """In a calm; where one part ends and the next begins is one point of the curve, not two."""
     for own in answer.powerplants.values():
         speeds, far = own.curve_speeds_m_s, own.curve_distances_m
+        assert far[0] == 0.0
+        assert 0.0 <= speeds[0] < 0.01 * speeds[-1]
         assert far[-1] == pytest.approx(own.ground_run_m)
-        assert list(far) == sorted(far)
+        assert list(far) == sorted(set(far))
         assert own.tail_up_m_s in [pytest.approx(speed) for speed in speeds]
         assert speeds[-1] == pytest.approx(2.0 * own.tail_up_m_s)  # both raise it at half the speed of lift-off
 

@@ -126,6 +126,36 @@ def test_the_sheet_says_what_strikes_what_is_assumed_and_where_the_stiffness_is_
     assert "isolators" not in run("mount", BIPLANE).stdout
 
 
+def test_the_sheet_shows_every_rate_motion_sway_and_clearance_by_its_numbers(run, found):
+    """Turns a minute, inches and per cent of what the answer holds; an isolator isolates above the root of two."""
+    lines = [line.split() for line in run("mount", PARASOL).stdout.splitlines()]
+    rpm, inch = 30.0 / pi, 0.0254
+
+    def printed(name, *numbers):
+        words = name.split()
+        return any(line[: len(words)] == words and line[len(words) :][: len(numbers)] == [*numbers] for line in lines)
+
+    def inches(*lengths_m):
+        return [word for length in lengths_m for word in (f"{length / inch:.3f}", "in")]
+
+    for one in found.rates:
+        ratios = [f"{ratio:.2f}" for ratio in (one.idle_ratio, one.full_ratio, one.idle_highest_ratio)]
+        speeds = f"{one.idle_rad_s * rpm:.0f}", "rpm", f"{one.full_rad_s * rpm:.0f}", "rpm"
+        assert printed(one.name, *speeds, *ratios)
+    for one in found.modes:
+        assert printed(one.name, f"{one.natural_rad_s * rpm:.0f}", "rpm", f"{100.0 * one.motion_share:.0f}", "%")
+    for one in found.clearances:
+        assert printed(one.name.replace("_", " "), *inches(one.clearance_m, one.sway_m, one.left_m))
+    thrust = next(one for one in found.sways if one.name == "thrust alone")
+    assert printed(thrust.name, *inches(*thrust.cg_shift_m, thrust.sway_m))
+    words = " ".join(word for line in lines for word in line)
+    assert "passes on less than the force above 1.41, and" in words
+    assert f"at rest it sags {found.sag_m[-1] / inch:.3f} in" in words
+    assert f"{found.isolator_count} isolators, each" in words
+    ahead, side, down = (each / 175.126835 for each in found.isolator_n_per_m)  # N/m of a pound-force an inch
+    assert f"each {ahead:.0f} lbf/in fore and aft, {side:.0f} lbf/in sideways, {down:.0f} lbf/in up and down" in words
+
+
 def test_the_figure_shows_frequencies_as_points_and_rates_as_bars(found):
     panel = draw(mount(model(PARASOL)), "us").axes[-1]
     rpm = 30.0 / pi

@@ -75,6 +75,15 @@ def test_what_is_broken_off_ends_in_a_zigzag(name):
     levels = {round(mark.points[0][1], 3) for mark in breaks}
     assert len(levels) == 2
     ends = [cut_heights(each) for each in built(name).parts if cut_heights(each)]
+    for mark in breaks:
+        (left, level), *zigzag, (right, end) = mark.points
+        assert end == pytest.approx(level)
+        (x, y), (high_x, high), (low_x, low), (x2, y2) = zigzag
+        assert (y, y2, high + low) == pytest.approx((level, level, 2.0 * level))
+        assert left < x < high_x < low_x < x2 < right
+        assert high > level
+        assert [left + right, x + x2, high_x + low_x] == pytest.approx([2.0 * x + (x2 - x)] * 3)
+        assert x2 - x == pytest.approx(high - level)  # as wide as half as high
     places = [level / view.scale / 1e3 for level in levels]
     assert len(breaks) == sum(min(each) < place < max(each) for each in ends for place in places)
     for mark in marks:
