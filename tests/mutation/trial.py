@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import compileall
 import json
 import os
 import resource
@@ -22,7 +23,24 @@ from mutants import Mutant  # noqa: TC002
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-LIBRARIES = ("numpy", "scipy.optimize", "scipy.stats", "shapely", "pydantic", "click.testing", "ezdxf", "coverage")
+LIBRARIES = (
+    "numpy",
+    "scipy.optimize",
+    "scipy.stats",
+    "shapely",
+    "pydantic",
+    "click.testing",
+    "ezdxf",
+    "coverage",
+    "matplotlib.figure",
+    "matplotlib.backends.backend_agg",
+    "matplotlib.backends.backend_svg",
+    "rich.console",
+    "babel.numbers",
+    "jinja2",
+    "pint",
+    "tomlkit",
+)
 """Imported before processes are forked, so that mutants need not wait: no plugin of pytest, nothing of the program."""
 HUNG = 4
 """Processor time over that at which no further test begins, at which one that does not come back is ended."""
@@ -33,9 +51,12 @@ STARTING_S = 5.0
 
 
 def copy_of(root: Path, place: Path) -> Path:
-    """Copy a checkout, without what git and tools keep beside it, and return the copy."""
-    beside = shutil.ignore_patterns(".git", ".venv", "*_cache", "__pycache__", "node_modules", "dist")
-    return Path(shutil.copytree(root, place, ignore=beside, dirs_exist_ok=True))
+    """Copy a checkout, without what git and tools keep beside it, compile what no run has yet, and return the copy."""
+    beside = shutil.ignore_patterns(".git", ".venv", "*_cache", "node_modules", "dist")
+    copy = Path(shutil.copytree(root, place, ignore=beside, dirs_exist_ok=True))
+    for room in ("sim", "viz"):  # else every mutant would have all of it compiled again
+        compileall.compile_dir(copy / room, quiet=2)
+    return copy
 
 
 def preload() -> None:

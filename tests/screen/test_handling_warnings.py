@@ -5,7 +5,7 @@ import math
 import pytest
 from airplanes import BIPLANE, PARASOL
 
-POUND_N = 4.4482216152605
+POUND_N, MPH = 4.4482216152605, 0.44704
 
 
 def test_the_worst_stands_first_of_each_engine(run, answered):
@@ -23,8 +23,11 @@ def test_the_worst_stands_first_of_each_engine(run, answered):
         assert "with stick and pedals free a departure in speed (a phugoid without oscillation) doubles" in told
         assert f"in {math.log(2.0) / grows['real_per_s']:.3g} s" in told
         level = [row for row in found["forces"]["straight"] if row["power"] == "level" and not row["limit"]]
-        most = max(abs(row["stick_force_n"]) for row in level) / POUND_N
-        assert f"level flight takes up to {most:.1f} lbf pull on the stick" in told
+        worst = max(level, key=lambda row: abs(row["stick_force_n"]))
+        fast = worst["speed_m_s"] / MPH
+        most = f"{abs(worst['stick_force_n']) / POUND_N:.1f} lbf pull on the stick ({fast:.{int(fast < 100.0)}f} mph)"
+        how, limit = ("a moment", 60) if worst["force_held"] == "no" else ("minutes", 10)
+        assert f"level flight takes up to {most}, more than a pilot holds for {how} ({limit} lbf)" in told
     good = run("handling", PARASOL, "--speed", "38 m/s").stdout.split("\n\n")[0]
     assert " ".join(good.split()).count("nothing unstable: flying faster takes less pull and the stick farther") == 2
 
