@@ -36,6 +36,8 @@ NUMBERS = ("sim", "viz/sheets", "viz/figures", "viz/drawings", "viz/files", "viz
 """What is mutated: physics, and the parts of what a person sees that carry numbers."""
 CHANCE = 0.01
 """A run fails where so few are killed or argued as in one run of a hundred, were the floor the share of all mutants."""
+LONGEST_S = 60.0
+"""Processor time that a test may take which killed a mutant and is tried without it."""
 EQUIVALENT = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text(encoding="utf-8"))["mutant"]
 """Survivors that change nothing anyone can see, each with the reason."""
 
@@ -49,7 +51,7 @@ def main(words: Sequence[str]) -> int:
         kept.mkdir(exist_ok=True, parents=True)
         log = kept / "judged.jsonl"
         if not given.table:
-            sys.path.insert(0, str(ROOT))
+            sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "fixtures")]
             preload()
             tree = copy_of(ROOT, Path(place) / "tree")
             (kept / "reached").mkdir(exist_ok=True)
@@ -121,7 +123,7 @@ def _tried(reached: Reached, mutant: Mutant, most_cpu_s: float) -> tuple[Outcome
 @cache
 def passes(tree: Path, test: str) -> bool:
     """Return whether a test that a mutant fails passes without it; else it says nothing of one."""
-    found = ended(Run(tree, (test,), mutated=False, slow=True)).passed
+    found = ended(Run(tree, (test,), LONGEST_S, mutated=False, slow=True)).passed
     if not found:
         print(f"left out, it fails as it is: {test}", flush=True)
     return found

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 FAR = 99
+LATER = 3
+"""Imports that it is worth that a test file takes long: those are tried when quick ones found nothing."""
 MOST_FILES = 24
 """Test files that a mutant is tried against."""
 EXAMPLES = "tests/physics/test_docstrings.py::test_an_example_answers_as_it_says"
@@ -31,9 +33,16 @@ def nearest_tests(root: Path, path: str) -> list[str]:
         if distance < FAR:
             named = _alike(stem, test.rsplit("/", 1)[-1])
             room = path.split("/")[1] in test
-            ranked.append((distance - named, not room, len(imported), test))
+            ranked.append((distance - named + LATER * long(test), not room, len(imported), test))
     own = [f"{EXAMPLES}[{module}]"] if ">>> " in (root / path).read_text(encoding="utf-8") else []
     return own + [test for *_, test in sorted(ranked)[:MOST_FILES]]
+
+
+def long(test: str) -> bool:
+    """Return whether a test file is among those that take longest."""
+    from longest import LONGEST  # of tests/fixtures
+
+    return test.startswith(LONGEST)
 
 
 def _alike(stem: str, test: str) -> int:

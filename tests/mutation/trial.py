@@ -123,8 +123,8 @@ class Deadline:
 
     @pytest.hookimpl(trylast=True)
     def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
-        """Let slow tests come last."""
-        items.sort(key=lambda item: item.get_closest_marker("slow") is not None)
+        """Let those come first that hold a whole sheet, and slow ones last."""
+        items.sort(key=lambda item: (bool(item.get_closest_marker("slow")), "snapshot" not in item.fixturenames))
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         """Keep the name of the first test that fails."""

@@ -27,6 +27,9 @@ def test_modes_of_a_turn_that_does_not_exist_are_no_answer(run):
     assert "rotary: no steady turn" in slower
     assert "rotary: no steady turn" not in faster
     assert "rotary: no steady turn" not in run("modes", "--bank", "55 deg", "--speed", "45 mph").stderr
+    for bank, side in (("45 deg", "right"), ("-45 deg", "left")):
+        told = run("modes", "--bank", bank, "--speed", "42 mph").stderr
+        assert f"flat_four: no steady turn with 45° of {side} bank at 42 mph within CLmax; " in told
 
 
 def test_a_flight_beyond_the_power_says_so_in_the_words_of_the_other_commands(run):

@@ -33,6 +33,14 @@ def test_a_strut_in_tension_and_in_compression():
     )
 
 
+def test_a_length_weighs_its_area_times_its_density_of_every_wire_of_a_set():
+    """Steel weighs some 7.85 g a cubic centimetre."""
+    assert STRUT.kg_per_m == pytest.approx(pi * (0.0254 - 0.00124) * 0.00124 * STEEL.density_kg_m3)
+    assert SPAR.kg_per_m == pytest.approx(0.003 * SPRUCE.density_kg_m3)
+    assert 7800.0 < WIRE.kg_per_m / (2.0 * WIRE.size.area_m2) < 7900.0
+    assert replace(WIRE, count=1).kg_per_m == pytest.approx(0.5 * WIRE.kg_per_m)
+
+
 def test_a_pin_in_shear_and_in_bearing():
     thick, thin = (replace(WIRE, pin_m=0.008, plate_m=plate) for plate in (0.02, 0.001))
     shear = 2.0 * 0.25 * pi * 0.008**2 * materials()["bolt steel"].shear_pa

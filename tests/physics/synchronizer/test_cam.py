@@ -51,3 +51,12 @@ def test_a_cut_cam_is_the_same_at_every_speed():
     cut = even(0.2, 1.0, 2)
     line = GunLine((50.0, 200.0), 2, 0.5, delay_s=5e-3, cam=cut)
     assert {line.cam_at(spin) for spin in line.spin_rad_s} == {cut}
+
+
+def test_a_turned_cam_is_open_later_by_the_angle_and_as_long():
+    cam = replace(even(-0.5, 0.8, 2, turns=2), windows=(Opening(0.1, 0.5), Opening(2.0, 2.9)))
+    later = cam.turned(0.7)
+    assert [each.opens_rad for each in later.windows] == pytest.approx([0.8, 2.7])
+    assert [each.dwell_rad for each in later.windows] == pytest.approx([0.4, 0.9])
+    whole = [each.opens_rad for each in cam.turned(cam.period_rad).in_one_turn()]
+    assert whole == pytest.approx([each.opens_rad for each in cam.in_one_turn()])
