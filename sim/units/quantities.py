@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import tomli
 
+from sim.told import told
 from sim.units.registry import ratio, zero
 
 if TYPE_CHECKING:
@@ -24,6 +25,7 @@ System = Literal["us", "si"]
 
 SHORTEST_ROW = 2
 """Symbol and meaning."""
+BAND_ENDS = ("lower end of the 90 % band: {of}", "upper end of the 90 % band: {of}")
 _SUPERSCRIPTS = {f"^{digit}": power for digit, power in zip("2345", "²³⁴⁵", strict=True)}
 
 
@@ -114,17 +116,6 @@ class Quantity:
         """
         unit = self.units[system == "si"]
         return value * float(ratio(self.kind.unit, unit)) - zero(unit)
-
-    def label(self, system: System | None = None) -> str:
-        """Return the label of an axis or a column, in the unit held or in that of a system of units.
-
-        Examples
-        --------
-        >>> quantity("speed_m_s").label(), quantity("speed_m_s").label("us")
-        ('true airspeed [m/s]', 'true airspeed [mph]')
-        """
-        unit = self.shown(system)[0] if system else self.unit
-        return f"{self.meaning} [{unit}]" if unit else self.meaning
 
 
 def printed(unit: str) -> str:
@@ -260,8 +251,8 @@ def _rows() -> dict[str, tuple[list[Any], dict[str, Any]]]:
 
 def _ends(name: str, row: list[Any], default: dict[str, Any]) -> Iterator[tuple[str, tuple[list[Any], dict[str, Any]]]]:
     """Yield the rows of both ends of the 90 % band of a quantity."""
-    for end, which in zip(band_ends(name), ("lower", "upper"), strict=True):
-        yield end, (["", f"{which} end of the 90 % band: {row[1]}", *row[2:]], default)
+    for end, which in zip(band_ends(name), BAND_ENDS, strict=True):
+        yield end, (["", told(which, of=row[1]), *row[2:]], default)
 
 
 @cache
@@ -295,6 +286,6 @@ def _quantity(
         units=tuple(own["shown"] if "shown" in own else (shown or {}).get(kind.unit, kind.shown)),
         digits=own.get("digits", kind.digits),
         signs=signs,
-        meaning=f"{meaning}, {signs[0]} positive" if signs else meaning,
+        meaning=told("{meaning}, {sign} positive", meaning=meaning, sign=signs[0]) if signs else meaning,
         cautions=tuple(own.get("caution", caution)),
     )

@@ -14,6 +14,7 @@ from viz.figures.inks import MARKS, NEUTRAL, ink, series, style
 from viz.figures.sheet import sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
+from viz.words.reader import axis_label, tell, unit_behind
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -30,6 +31,7 @@ FILLS: tuple[Literal["full", "none", "left", "top"], ...] = ("full", "none", "le
 """Marks of the same, in the same order."""
 FULL_SIZE = 11.0
 """Of the mark of full tanks, in points."""
+LIMITS = ("forward limit", "aft limit")
 UPWARD = 34
 """Letters to a line of what is written upward."""
 
@@ -66,16 +68,17 @@ def _side(panel: Axes, answer: BalanceAnswer, drawn: DrawingAnswer, units: Units
 
 
 def _limits(panel: Axes, answer: BalanceAnswer) -> None:
-    for side, limit in (("forward", answer.forward_limit_percent_mac), ("aft", answer.aft_limit_percent_mac)):
+    for said, limit in zip(LIMITS, (answer.forward_limit_percent_mac, answer.aft_limit_percent_mac), strict=True):
+        forward = said == LIMITS[0]
         panel.axvline(limit, color=NEUTRAL, linewidth=2.2)
         panel.annotate(
-            f"{side} limit",
+            said,
             (limit, 0.02),
             xycoords=("data", "axes fraction"),
-            xytext=(-4 if side == "forward" else 4, 0),
+            xytext=(-4 if forward else 4, 0),
             textcoords="offset points",
             rotation=90,
-            ha="right" if side == "forward" else "left",
+            ha="right" if forward else "left",
             va="bottom",
         )
     panel.axvline(answer.target_percent_mac, color=NEUTRAL, linewidth=0.8, linestyle=":")
@@ -89,7 +92,13 @@ def _by_physics(panel: Axes, answer: BalanceAnswer) -> None:
         return
     at, error = found.neutral_point_percent_mac, found.neutral_point_error_percent_mac or 0.0
     panel.axvspan(at - error, at + error, facecolor=ink(3), alpha=0.12, linewidth=0.0, label="± of the neutral point")
-    panel.axvline(at, color=ink(3), linewidth=1.6, linestyle="-.", label=f"neutral point, {at:.1f} ± {error:.1f} %")
+    panel.axvline(
+        at,
+        color=ink(3),
+        linewidth=1.6,
+        linestyle="-.",
+        label=tell("neutral point, {at} ± {error} %", at=f"{at:.1f}", error=f"{error:.1f}"),
+    )
 
 
 def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
@@ -105,9 +114,11 @@ def _envelope(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
             panel.plot(percents[:1], weights[:1], markersize=FULL_SIZE, **look)
     panel.plot([], [], color=NEUTRAL, linewidth=0.8, linestyle=":", label="target")
     panel.set_xlabel("centre of gravity [% of the mean chord]")
-    panel.set_ylabel(f"weight [{quantity('mass_kg').shown(units)[0]}]")
+    panel.set_ylabel(unit_behind("weight", quantity("mass_kg").shown(units)[0]))
     at = text_of(Value("engine_station_m", answer.engine_station_m, decimals=2), units)
-    panel.set_title(f"Loading envelope with {answer.powerplant}, engine at station {at}")
+    panel.set_title(
+        tell("Loading envelope with {engine}, engine at station {station}", engine=answer.powerplant, station=at)
+    )
     panel.margins(x=0.12, y=0.15)
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0), title="loadings, full tanks (large) to empty")
 
@@ -119,15 +130,21 @@ def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
     step = text_of(Value("engine_move_m", apart_m, digits=4, plain=True), units)
     percents = [step.cg_percent_mac for step in answer.positions]
     panel.plot(
-        percents, moves, marker=MARKS[series(0)], markersize=4, label=f"loaded, in steps of {step}", **style(series(0))
+        percents,
+        moves,
+        marker=MARKS[series(0)],
+        markersize=4,
+        label=tell("loaded, in steps of {step}", step=step),
+        **style(series(0)),
     )
+    move = text_of(Value("engine_move_m", answer.engine_move_m, decimals=2, signed=True), units)
     panel.plot(
         [answer.target_percent_mac],
         [answer.engine_move_m * factor],
         MARKS[series(3)],
         color=ink(1),
         markersize=9,
-        label=f"on target: {text_of(Value('engine_move_m', answer.engine_move_m, decimals=2, signed=True), units)}",
+        label=tell("on target: {move}", move=move),
     )
     panel.axhline(0.0, color=NEUTRAL, linewidth=0.8)
     if answer.serves_from_m is not None and answer.serves_to_m is not None:
@@ -140,6 +157,6 @@ def _steps(panel: Axes, answer: BalanceAnswer, units: Units) -> None:
         )
         panel.set_ylim(min(moves) * 1.15, max(moves) * 1.15)
     panel.set_xlabel("loaded centre of gravity [% of the mean chord]")
-    panel.set_ylabel(fill(quantity("engine_move_m").label(units), UPWARD))
+    panel.set_ylabel(fill(axis_label("engine_move_m", units), UPWARD))
     panel.set_title("Engine position and loaded centre of gravity")
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))

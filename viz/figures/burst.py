@@ -11,6 +11,7 @@ from sim.units.text import fixed
 from viz.figures.sheet import clocks
 from viz.figures.timing_look import BLADE, BLOCKED, HELD, INK, STRIKE, WINDOW, patch, rotation_arrow, turn, turns
 from viz.sheets.text import without_exponent
+from viz.words.reader import tell, worded
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -28,7 +29,14 @@ LONGEST = 0.42
 SEEN = 0.05
 """Least length of a bar of rounds that met a blade, so that a few in a million can be seen."""
 HUB = 0.09
-LAID = "{1} {0} blades are laid over each other:{2}every bar and cross stands {0} times, whichever blade the round met."
+LAID = (
+    "The {count} blades are laid over each other:{gap}every bar and cross stands {count} times, whichever blade the "
+    "round met."
+)
+LAID_LEFT = (
+    "Left, the {count} blades are laid over each other:{gap}every bar and cross stands {count} times, whichever blade "
+    "the round met."
+)
 """Said of passages that are counted over one blade interval."""
 SHAPE = ((0.06, 0.4), (0.2, 0.75), (0.45, 1.0), (0.8, 0.85), (0.97, 0.5), (1.0, 0.2))
 """Along a blade, its half width over that at the bore line."""
@@ -42,32 +50,44 @@ def draw(answer: BurstAnswer, units: Units) -> Figure:
     """
     count = 1 if answer.untimed else 2
     figure, panels = clocks(1, count, width_in=6.4 if count == 1 else 9.6, height_in=7.2 if count == 1 else 6.2)
-    name = f"{answer.powerplant}, " if answer.powerplant else ""
-    head = f"Where rounds went through the propeller: {name}{fixed('rpm', answer.rpm, units, 0)}"
-    sense = f"It {turns(answer.rotation)}; radii are not to scale."
-    where, gap = ("The", "\n") if count == 1 else ("Left, the", " ")
-    laid = f"\n{LAID.format(answer.blades, where, gap)}" if answer.blades > 1 else ""
-    both = "\nMarks of both guns, each against its own bore line, lie over each other." if answer.guns > 1 else ""
-    figure.suptitle(f"{head}.{chr(10) if count == 1 else ' '}{sense}{laid}{both}", fontsize=9, x=0.01, ha="left")
-    gear = "with the gear, ideal cam" if answer.cam.ideal else "with the gear"
+    figure.suptitle(_head(answer, units, alone=count == 1), fontsize=9, x=0.01, ha="left")
+    gear = "with the gear, ideal cam:" if answer.cam.ideal else "with the gear:"
     fired = bars(answer, answer.passed_share * answer.blades, met=answer.strikes > 0)
-    title = "without the gear" if answer.untimed else gear
-    _disc(panels[0], answer, fired, f"{title}:{_told(_strikes(answer), answer.rounds_per_min)}")
+    title = "without the gear:" if answer.untimed else gear
+    _disc(panels[0], answer, fired, _told(title, _strikes(answer), answer.rounds_per_min))
     if count == 2:
-        told = _told(f"{without_exponent(answer.untimed_strikes_per_1000, 3)} (exact)", answer.untimed_rounds_per_min)
-        _disc(panels[1], answer, bars(answer, _anywhere(answer), met=True), f"and without the gear?{told}")
+        exact = tell("{strikes} (exact)", strikes=without_exponent(answer.untimed_strikes_per_1000, 3))
+        told = _told("and without the gear?", exact, answer.untimed_rounds_per_min)
+        _disc(panels[1], answer, bars(answer, _anywhere(answer), met=True), told)
     _legend(figure, answer, few=any(bar.struck and bar.length < SEEN for bar in fired))
     return figure
+
+
+def _head(answer: BurstAnswer, units: Units, *, alone: bool) -> str:
+    """Return what stands above: engine, speed, sense, and what is drawn over each other; narrow over a single disc."""
+    where = "Where rounds went through the propeller: {engine}, {speed}."
+    if not answer.powerplant:
+        where = "Where rounds went through the propeller: {speed}."
+    head = tell(where, engine=answer.powerplant, speed=fixed("rpm", answer.rpm, units, 0))
+    lines = [tell("It {turns}; radii are not to scale.", turns=turns(answer.rotation))]
+    if answer.blades > 1:
+        laid, gap = (LAID, "\n") if alone else (LAID_LEFT, " ")
+        lines.append(tell(laid, count=answer.blades, gap=gap))
+    if answer.guns > 1:
+        lines.append(worded("Marks of both guns, each against its own bore line, lie over each other."))
+    told = "\n".join(lines)
+    return f"{head}\n{told}" if alone else f"{head} {told}"
 
 
 def _legend(figure: Figure, answer: BurstAnswer, *, few: bool) -> None:
     from matplotlib.lines import Line2D
 
-    blade = "blade and width of the bullet" + ("; dotted: margin" if answer.margin_deg > 0.0 else "")
-    lengthened = " (crosses: bars lengthened to be seen)" if few else ""
+    margin = answer.margin_deg > 0.0
+    blade = "blade and width of the bullet; dotted: margin" if margin else "blade and width of the bullet"
+    struck = "struck a blade (crosses: bars lengthened to be seen)" if few else "struck a blade"
     handles = [
         patch("passed clear (length: square root of the share)", facecolor=WINDOW),
-        patch(f"struck a blade{lengthened}", facecolor=STRIKE),
+        patch(struck, facecolor=STRIKE),
         patch(blade, **BLOCKED),
         Line2D([], [], color=INK, linewidth=0.8, label="circle of the bore line, from which the bars begin"),
     ]
@@ -76,12 +96,17 @@ def _legend(figure: Figure, answer: BurstAnswer, *, few: bool) -> None:
 
 def _strikes(answer: BurstAnswer) -> str:
     """Return strikes of a thousand as simulated, which are drawn, and as they are exactly."""
-    exact = f", exact: {without_exponent(answer.exact.strikes_per_1000, 2)}" if answer.exact else ""
-    return f"{without_exponent(answer.strikes_per_1000, 3)} simulated{exact}"
+    simulated = without_exponent(answer.strikes_per_1000, 3)
+    if not answer.exact:
+        return tell("{simulated} simulated", simulated=simulated)
+    exact = without_exponent(answer.exact.strikes_per_1000, 2)
+    return tell("{simulated} simulated, exact: {exact}", simulated=simulated, exact=exact)
 
 
-def _told(strikes: str, rounds_per_min: float) -> str:
-    return f"\nstrikes per 1000 rounds: {strikes}\n{rounds_per_min:.0f} rounds per minute"
+def _told(title: str, strikes: str, rounds_per_min: float) -> str:
+    told = tell("strikes per 1000 rounds: {strikes}", strikes=strikes)
+    rate = tell("{rate} rounds per minute", rate=f"{rounds_per_min:.0f}")
+    return f"{worded(title)}\n{told}\n{rate}"
 
 
 def _disc(panel: PolarAxes, answer: BurstAnswer, drawn: Sequence[Bar], title: str) -> None:
@@ -93,7 +118,7 @@ def _disc(panel: PolarAxes, answer: BurstAnswer, drawn: Sequence[Bar], title: st
     panel.grid(visible=False)
     panel.spines["polar"].set_visible(False)
     for blade in range(answer.blades):
-        _blade(panel, answer, math.tau * blade / answer.blades, f"blade {blade + 1}")
+        _blade(panel, answer, math.tau * blade / answer.blades, tell("blade {number}", number=blade + 1))
     steps = [math.tau * step / 180 for step in range(181)]
     panel.fill(steps, [HUB] * len(steps), facecolor=HELD, edgecolor=INK, linewidth=0.8, zorder=3.6)
     panel.plot(steps, [BORE] * len(steps), color=INK, linewidth=0.8, zorder=1.5)

@@ -12,6 +12,7 @@ from sim.answer import borne
 from sim.model.plausibility.remark import FORBIDDEN
 from viz.figures.inks import NEUTRAL, WARNING
 from viz.figures.sheet import rendered
+from viz.words.reader import tell, worded
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -69,13 +70,15 @@ def complete(name: str, answer: object, units: Units, other: Other | None = None
     on_paper : bool
         Whether it goes on a page of paper, where no letter is smaller than 8 points.
     """
+    from viz.figures.wording import word
+
     draw = import_module(f"viz.figures.{name}").draw
     figure: Figure = draw(answer, units)
     width_in, height_in = figure.get_size_inches()
     points = max(POINTS, LEAST_POINTS / paper_share(width_in, height_in)) if on_paper else POINTS
     larger = points / POINTS
     columns = int(LETTERS_PER_IN * width_in / larger)
-    words = fill(" ".join(borne(answer)), columns)
+    words = fill(" ".join(map(worded, borne(answer))), columns)
     legend_in = 0.0
     if other:
         told, legend_in = _with_other(name, figure, draw(other.answer, units), other.called)
@@ -90,6 +93,7 @@ def complete(name: str, answer: object, units: Units, other: Other | None = None
     _warn(figure, answer)
     if on_paper:
         _enlarge(figure)
+    word(figure)
     return figure
 
 
@@ -121,7 +125,7 @@ def _warn(figure: Figure, answer: object) -> None:
 
         told += [said for said in [contradiction(scales)] if said]
     if told:
-        words = fill(told[0], int(WARNED_PER_IN * figure.get_figwidth()))
+        words = fill(worded(told[0]), int(WARNED_PER_IN * figure.get_figwidth()))
         figure.set_figheight(figure.get_figheight() + WARNED_IN * (1 + words.count("\n")))
         figure.suptitle(words, fontsize=WARNED_POINTS, color=WARNING, fontweight="bold")
 
@@ -132,8 +136,10 @@ def _with_other(name: str, figure: Figure, theirs: Figure, called: str) -> tuple
 
     new = add(name, figure, theirs)
     if new is None:
-        return f"{called}, the other airplane, is not drawn in this figure: what differs stands in the sheet.", 0.0
-    labels = [f"{SECOND_STROKE}: {called}", *(f"the other: {label}" for label in new)]
+        said = "{name}, the other airplane, is not drawn in this figure: what differs stands in the sheet."
+        return tell(said, name=called), 0.0
+    second = tell(SECOND_STROKE, name=called)
+    labels = [second, *(tell("the other: {name}", name=label) for label in new)]
     lines = [fill(label, int(LEGEND_PER_IN * figure.get_figwidth())) for label in labels]
     figure.legend([stroke(), *new.values()], lines, loc="lower center", ncols=COLUMNS, fontsize=8)
     deep = [1 + line.count("\n") for line in lines]

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.units.quantities import quantity, shown
 from viz.figures.inks import series, style
 from viz.figures.sheet import sheet
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -27,7 +28,7 @@ def draw(answer: CoupleOverTurn, units: Units) -> Figure:
     panel.set_xlim(0.0, 360.0)
     panel.set_xticks(range(0, 361, 45))
     panel.margins(y=0.15)
-    panel.set_xlabel(quantity("blade_angle_deg").label())
+    panel.set_xlabel(axis_label("blade_angle_deg"))
     panel.set_ylabel(f"moment on the airframe [{unit}]")
     panel.set_title("Gyroscopic couple over one revolution of the propeller")
     panel.legend(loc="upper right", ncols=2)

@@ -7,7 +7,10 @@ from typing import TYPE_CHECKING
 from sim.units.quantities import quantity
 from viz.figures.inks import NEUTRAL, series, style
 from viz.figures.sheet import sheet
-from viz.sheets.format import amount, fixed, signed
+from viz.sheets.blocks import Value
+from viz.sheets.format import amount, fixed
+from viz.sheets.text import text_of
+from viz.words.reader import axis_label, tell, worded
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -30,27 +33,32 @@ def draw(answer: DerivativesAnswer, units: Units) -> Figure:
         _load(wing, plane, index, units)
     wing.set_title("Planes of the wing")
     _load(tailplane, tail, len(planes), units)
-    tailplane.set_title(f"Tailplane, elevator {signed('elevator_deg', loads.elevator_deg, units)}")
+    elevator = text_of(Value("elevator_deg", loads.elevator_deg, signed=True), units)
+    tailplane.set_title(tell("Tailplane, elevator {angle}", angle=elevator))
     factor = quantity("spanwise_m").shown(units)[1]
     slope = amount("downwash_slope", loads.downwash_slope, units)
     downwash.plot(
         [factor * place for place in tail.spanwise_m], tail.local_downwash_deg, label="by the wing", **style(series(0))
     )
-    mean = f"mean {fixed('downwash_deg', loads.downwash_deg, units, 1)}"
+    mean = tell("mean {angle}", angle=fixed("downwash_deg", loads.downwash_deg, units, 1))
     downwash.axhline(loads.downwash_deg, color=NEUTRAL, linewidth=1.0, linestyle=":", label=mean)
-    downwash.set_ylabel(quantity("local_downwash_deg").label(units))
-    downwash.set_title(f"Downwash at the tailplane, {slope} for a unit of angle of attack")
+    downwash.set_ylabel(axis_label("local_downwash_deg", units))
+    downwash.set_title(tell("Downwash at the tailplane, {slope} for a unit of angle of attack", slope=slope))
     for panel in (wing, tailplane, downwash):
         low, high = panel.get_ylim()
         panel.set_ylim(bottom=ROOM * min(0.0, low), top=ROOM * max(0.0, high))
         panel.set_xlim(left=-0.5 * factor * planes[0].span_m, right=0.5 * factor * planes[0].span_m)
         panel.axhline(0.0, color="#808080", linewidth=0.8)
-        panel.set_xlabel(quantity("spanwise_m").label(units))
+        panel.set_xlabel(axis_label("spanwise_m", units))
         panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))
     speed, height = amount("speed_m_s", answer.speed_m_s, units), amount("altitude_m", answer.altitude_m, units)
     alpha = fixed("alpha_deg", loads.alpha_deg, units, 1)
-    beyond = f"\noutside the range of validity: {', '.join(answer.beyond)}" if answer.beyond else ""
-    figure.suptitle(f"Lift along the span at {speed} and {height}, angle of attack {alpha}{beyond}")
+    said = tell(
+        "Lift along the span at {speed} and {height}, angle of attack {alpha}", speed=speed, height=height, alpha=alpha
+    )
+    bounds = ", ".join(map(worded, answer.beyond))
+    beyond = tell("outside the range of validity: {bounds}", bounds=bounds)
+    figure.suptitle(f"{said}\n{beyond}" if bounds else said)
     return figure
 
 
@@ -63,7 +71,12 @@ def _load(panel: Axes, surface: SurfaceLoad, index: int, units: Units) -> None:
     panel.plot(
         [place * y for y in (-tip_m, *surface.spanwise_m, tip_m)],
         [load * each for each in (0.0, *surface.lift_n_per_m, 0.0)],
-        label=f"{surface.name}\n{amount('lift_n', surface.lift_n, units)}\n{surface.share:.1%} of the lift",
+        label=tell(
+            "{surface}\n{lift}\n{share} % of the lift",
+            surface=surface.name,
+            lift=amount("lift_n", surface.lift_n, units),
+            share=f"{100.0 * surface.share:.1f}",
+        ),
         **style(series(index)),
     )
-    panel.set_ylabel(quantity("lift_n_per_m").label(units))
+    panel.set_ylabel(axis_label("lift_n_per_m", units))

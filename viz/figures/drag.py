@@ -8,6 +8,7 @@ from sim.units.quantities import quantity
 from viz.figures.inks import NEUTRAL, ink
 from viz.figures.sheet import sheet
 from viz.sheets.format import amount
+from viz.words.reader import axis_label, tell
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -37,10 +38,18 @@ def draw(answer: DragAnswer, units: Units) -> Figure:
     panel.set_yticks(list(places), [_label(part.name, part.count, part.drag_share) for part in parts])
     panel.grid(visible=False, axis="y")
     panel.set_xlim(left=0.0)
-    panel.set_xlabel(quantity("drag_area_m2").label(units))
+    panel.set_xlabel(axis_label("drag_area_m2", units))
     whole = answer.coefficients["drag_zero_lift"]
     area = amount("area_m2", answer.area_m2, units)
-    panel.set_title(f"Drag without lift, {answer.title}: CD0 {whole.value:.4f} ± {whole.band:.4f} on {area}")
+    panel.set_title(
+        tell(
+            "Drag without lift, {title}: CD0 {value} ± {band} on {area}",
+            title=answer.title,
+            value=f"{whole.value:.4f}",
+            band=f"{whole.band:.4f}",
+            area=area,
+        )
+    )
     return figure
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from sim.units.quantities import quantity
 from viz.figures.inks import NEUTRAL, ink
 from viz.figures.sheet import arrange, sheet
+from viz.words.reader import axis_label, tell
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -34,7 +35,7 @@ def draw(answer: DrawingAnswer, units: Units) -> Figure:
     """Return the side view with the datum and the centre of gravity."""
     figure, (panel,) = sheet(1, width_in=9.0, height_in=4.2)
     side(panel, next(view for view in answer.views if view.name == "side"), units)
-    panel.set_title(f"{answer.title} with {answer.powerplant}: side view")
+    panel.set_title(tell("{title} with {engine}: side view", title=answer.title, engine=answer.powerplant))
     arrange(figure)
     return figure
 
@@ -75,8 +76,8 @@ def side(panel: Axes, view: ThreeViewSide, units: Units, *, plain: bool = False)
     if plain:
         panel.set_axis_off()
         return
-    panel.set_xlabel(quantity("station_m").label(units))
-    panel.set_ylabel(quantity("waterline_m").label(units))
+    panel.set_xlabel(axis_label("station_m", units))
+    panel.set_ylabel(axis_label("waterline_m", units))
     panel.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0), fontsize=8)
 
 

@@ -9,6 +9,7 @@ from sim.units.quantities import quantity
 from viz.figures.exhibit_assembly import draw_assembly
 from viz.figures.inks import series, style
 from viz.figures.sheet import sheet
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,7 +43,7 @@ def draw(answer: Exhibit, units: Units) -> Figure:
     )
     for place, (panel, (name, values)) in enumerate(zip(panels, curves, strict=True)):
         panel.plot(angle_deg, values * quantity(name).shown(units)[1], **style(series(place)))
-        panel.set_ylabel(quantity(name).label(units))
+        panel.set_ylabel(axis_label(name, units))
         _shade(panel, answer)
         panel.set_xlim(0.0, 360.0)
         panel.set_xticks(range(0, 361, 30))
@@ -56,7 +57,7 @@ def draw(answer: Exhibit, units: Units) -> Figure:
     }
     panels[0].text(_widest(answer), switch, "the lamp switches here", **words)
     panels[0].set_title(_title(answer))
-    panels[-1].set_xlabel(quantity("propeller_rad").label(units))
+    panels[-1].set_xlabel(axis_label("propeller_rad", units))
     return figure
 
 
@@ -89,5 +90,6 @@ def _widest(answer: Exhibit) -> float:
 
 def _title(answer: Exhibit) -> str:
     """Say whose cam it is."""
-    cam = "an ideal cam" if answer.shown.cam.ideal else "the scenario's cam"
-    return f"Lamp lit (shaded) by {cam}; hatched: blade in the way"
+    if answer.shown.cam.ideal:
+        return "Lamp lit (shaded) by an ideal cam; hatched: blade in the way"
+    return "Lamp lit (shaded) by the scenario's cam; hatched: blade in the way"

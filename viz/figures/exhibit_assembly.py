@@ -8,6 +8,7 @@ from sim.units.convert import mm
 from viz.drawings.hidden_lines import front, side, visible
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
+from viz.words.reader import tell
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -40,7 +41,8 @@ def draw_assembly(panel: Axes, assembly: Assembly, units: Units) -> None:
         ]
         panel.add_collection(LineCollection(chains, colors=INK, linewidths=width))
     wide, tall = (text_of(Value("drawn_m", end / mm(1.0), decimals=1), units) for end in (right - left, high - low))
-    panel.set_title(f"The display from the front and from the left, {wide} wide and {tall} high", wrap=True)
+    said = tell("The display from the front and from the left, {width} wide and {height} high", width=wide, height=tall)
+    panel.set_title(said, wrap=True)
     panel.set_aspect("equal")
     panel.set_xlim(left, last + across)
     panel.set_ylim(low, high)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sim.units.quantities import quantity
 from viz.figures.inks import INKS, MARKS, NEUTRAL, engine_places, style
 from viz.figures.sheet import sheet
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -52,8 +53,8 @@ def _runs(panel: Axes, answer: FieldAnswer, units: Units) -> None:
         if own.tail_up_m_s is not None:
             panel.axhline(own.tail_up_m_s * fast, color=INKS[place], linewidth=0.6, linestyle=":")
     panel.plot([], [], color=NEUTRAL, linewidth=0.6, linestyle=":", label="tail raised")
-    panel.set_xlabel(quantity("curve_distances_m").label(units))
-    panel.set_ylabel(quantity("curve_speeds_m_s").label(units))
+    panel.set_xlabel(axis_label("curve_distances_m", units))
+    panel.set_ylabel(axis_label("curve_speeds_m_s", units))
     panel.set_ylim(bottom=0.0)
     panel.set_xlim(left=0.0)
     panel.set_title(f"Take-off run of {answer.title} on {answer.surface}")
@@ -84,7 +85,7 @@ def _winds(panel: Axes, answer: FieldAnswer, units: Units) -> None:
     panel.axhline(0.0, color=NEUTRAL, linewidth=0.8)
     panel.set_ylim(-1.15 * most, 1.15 * most)
     panel.yaxis.set_major_formatter(lambda value, _: f"{abs(value):g}")
-    panel.set_xlabel(quantity("wind_speeds_m_s").label(units))
+    panel.set_xlabel(axis_label("wind_speeds_m_s", units))
     panel.set_ylabel(f"from left – wind [{quantity('rudder_winds_m_s').shown(units)[0]}] – from right")
     panel.set_title("Wind across that full rudder and ailerons hold, tail coming up and level; mark: the least")
     panel.legend(loc="best")

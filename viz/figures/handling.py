@@ -11,6 +11,7 @@ from sim.units.quantities import band_ends, quantity
 from viz.figures.handling_forces import FORCES, UPWARD, forces_over_bank, forces_over_speed
 from viz.figures.inks import NEUTRAL, cross, engine_places, mark, style
 from viz.figures.sheet import sheet
+from viz.words.reader import axis_label, tell, unit_behind, worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -34,6 +35,8 @@ WIDEST = 110.0
 FREE = "plus: stick and pedals free"
 PAPER = {"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.75}
 """Behind names among dots."""
+LINEAR = "0.1"
+"""Decay up to which its axis is linear. [1/s]"""
 BELOW_ITS_MARKS = "short period"
 WITHIN = 0.99
 """Share of the roots drawn that the panel has room for."""
@@ -53,18 +56,18 @@ def draw(answer: Handling, units: Units) -> Figure:
 def draw_controls(panels: Sequence[Axes], answer: Handling, units: Units) -> None:
     """Draw control travel over bank into three panels, and the roots into a fourth."""
     for panel, name in zip(panels, CONTROLS, strict=False):
-        _over_bank(panel, answer, _Drawn(name, 100.0, fill(f"{quantity(name).meaning} [%]", UPWARD)))
+        _over_bank(panel, answer, _Drawn(name, 100.0, fill(unit_behind(quantity(name).meaning, "%"), UPWARD)))
         if panel.collections:
             least, most = panel.get_ylim()
             panel.set_ylim(max(least, -WIDEST), min(most, WIDEST))
         panel.set_title(CONTROLS[name])
-        panel.set_xlabel(quantity("bank_deg").label(units))
-    meant = "marks: steepest bank of 2° steps\nthin: beyond a limit"
+        panel.set_xlabel(axis_label("bank_deg", units))
+    meant = ["marks: steepest bank of 2° steps", "thin: beyond a limit"]
     if any(turn.holds_probability is not None for found in answer.powerplants.values() for turn in found.turns):
-        meant += "\nshaded: 90 % band"
+        meant.append("shaded: 90 % band")
     if any(_marked(found) for found in answer.powerplants.values()):
-        meant += "\ncrosses: outside the range of validity"
-    panels[0].legend(loc="best", title=meant, title_fontsize=8)
+        meant.append("crosses: outside the range of validity")
+    panels[0].legend(loc="best", title="\n".join(map(worded, meant)), title_fontsize=8)
     largest_first = sorted(answer.powerplants.items(), key=lambda item: -abs(item[1].angular_momentum_kg_m2_s))
     clouds = {name: one.drawn_roots for name, one in largest_first if one.drawn_roots is not None}
     places = _places(answer)
@@ -88,7 +91,7 @@ def _free_roots(panel: Axes, found: Mapping[str, PowerplantHandling], places: Ma
         panel.plot(real, imag, label=f"_{FREE}", **{**mark(places[name]), "marker": "+", "markersize": 8.0})
     before = panel.get_legend()
     words = before.get_title().get_text() if before else ""
-    panel.legend(loc="best", title=f"{words}\n{FREE}".strip())
+    panel.legend(loc="best", title=f"{words}\n{worded(FREE)}".strip())
 
 
 class _Drawn(NamedTuple):
@@ -172,19 +175,19 @@ def draw_roots(
         if len(names) > 1 and others:
             _arrow(panel, min(others, key=lambda other: abs(other.real_per_s - mode.real_per_s)), mode)
     panel.axvline(0.0, color="#808080", linewidth=0.8)
-    panel.set_xscale("symlog", linthresh=0.1)
+    panel.set_xscale("symlog", linthresh=float(LINEAR))
     panel.xaxis.set_major_formatter(lambda value, _: f"{value:g}".replace("-", "−"))
     highest = max(mode.imag_rad_s for found in modes.values() for mode in found)
     top = 1.12 * max(highest, *_edge(clouds, "imag")) + 0.2
     panel.set_ylim(bottom=-BELOW * top, top=top)
     slowest = min(mode.real_per_s for found in modes.values() for mode in found)
     panel.set_xlim(left=1.6 * min(slowest, *(-edge for edge in _edge(clouds, "real"))))
-    decay = quantity("real_per_s").label(units).replace(" [", "; logarithmic beyond ±0.1 [")
-    panel.set_xlabel(fill(decay, ACROSS))
-    panel.set_ylabel(quantity("imag_rad_s").label(units))
+    decay = tell("{meaning}; logarithmic beyond ±{linear}", meaning=quantity("real_per_s").meaning, linear=LINEAR)
+    panel.set_xlabel(fill(unit_behind(decay, quantity("real_per_s").shown(units)[0]), ACROSS))
+    panel.set_ylabel(axis_label("imag_rad_s", units))
     panel.set_title("Roots")
-    meant = [f"arrows: {names[-1]} to {names[0]}"] if len(names) > 1 else []
-    meant += ["dots: airplanes drawn"] if clouds else []
+    meant = [tell("arrows: {first} to {last}", first=names[-1], last=names[0])] if len(names) > 1 else []
+    meant += [worded("dots: airplanes drawn")] if clouds else []
     panel.legend(loc="best", title="\n".join(meant) or None)
 
 

@@ -11,6 +11,7 @@ from matplotlib.lines import Line2D
 from sim.flight.force_limits import MINUTES, MOMENT
 from sim.units.quantities import band_ends, quantity
 from viz.figures.inks import NEUTRAL, engine_places, style
+from viz.words.reader import axis_label, tell, worded
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -37,7 +38,8 @@ KEY_LINE = 0.083
 """Height of a line of the key over that of a panel: it stands below all curves."""
 PAPER: dict[str, Any] = {"frameon": True, "facecolor": "white", "edgecolor": "none", "framealpha": 0.85}
 """Behind the key, where the line of a limit passes."""
-DOTS = "dots: with the throttle of level flight between them\nthin: beyond a limit\n"
+DOTS = ("dots: with the throttle of level flight between them", "thin: beyond a limit")
+HELD_FOR = ("held for minutes: {force}", "held for a moment: {force}")
 LIMITS_OF = "14 CFR 23.143(c)"
 
 
@@ -57,8 +59,8 @@ def forces_over_bank(panels: Sequence[Axes], units: Units, over_bank: Callable[[
         unit, factor = quantity(name).shown(units)
         over_bank(panel, name, factor, _label(name, units))
         panel.set_title(title)
-        panel.set_xlabel(quantity("bank_deg").label(units))
-        _limits(panel, [factor * limit for limit in limits_n], unit, "")
+        panel.set_xlabel(axis_label("bank_deg", units))
+        _limits(panel, [factor * limit for limit in limits_n], unit, ())
 
 
 def forces_over_speed(panels: Sequence[Axes], answer: Handling, units: Units) -> None:
@@ -66,13 +68,13 @@ def forces_over_speed(panels: Sequence[Axes], answer: Handling, units: Units) ->
     for panel, (name, (title, *limits_n)) in zip(panels, FORCES.items(), strict=True):
         unit, factor = quantity(name).shown(units)
         _over_speed(panel, answer, name, units)
-        panel.set_title(SPEED_TITLE.format(title=title))
+        panel.set_title(tell(SPEED_TITLE, title=title))
         panel.set_ylabel(_label(name, units))
         _limits(panel, [factor * limit for limit in limits_n], unit, DOTS)
 
 
 def _label(name: str, units: Units) -> str:
-    return fill(quantity(name).label(units), UPWARD)
+    return fill(axis_label(name, units), UPWARD)
 
 
 def _over_speed(panel: Axes, answer: Handling, name: str, units: Units) -> None:
@@ -101,12 +103,13 @@ def _over_speed(panel: Axes, answer: Handling, name: str, units: Units) -> None:
             label=f"_{ONE_THROTTLE}, {powerplant}",
         )
     panel.axhline(0.0, color="#808080", linewidth=0.6)
-    panel.set_xlabel(speed.label(units))
+    panel.set_xlabel(axis_label("speed_m_s", units))
 
 
-def _limits(panel: Axes, limits: list[float], unit: str, meant: str) -> None:
+def _limits(panel: Axes, limits: list[float], unit: str, meant: tuple[str, ...]) -> None:
     """Draw between which forces a pilot can hold them for minutes and for a moment, by 14 CFR 23.143(c)."""
-    reach, lowest, title = max(map(abs, panel.get_ylim())), _lowest(panel), meant + LIMITS_OF
+    reach, lowest = max(map(abs, panel.get_ylim())), _lowest(panel)
+    title = "\n".join(map(worded, (*meant, LIMITS_OF)))
     lines = list(_limit_lines(panel, limits, unit, reach))
     room = KEY_LINE * (len(lines) + title.count("\n") + 2.2)
     least, most = panel.get_ylim()
@@ -122,11 +125,11 @@ def _lowest(panel: Axes) -> float:
 
 
 def _limit_lines(panel: Axes, limits: list[float], unit: str, reach: float) -> Iterator[Line2D]:
-    for limit, word, stroke in zip(limits, ("minutes", "a moment"), LIMIT_STROKES, strict=True):
+    for limit, said, stroke in zip(limits, HELD_FOR, LIMIT_STROKES, strict=True):
         look: dict[str, Any] = {"color": NEUTRAL, "linewidth": 0.9, "linestyle": stroke}
-        label = f"held for {word}: {limit:.0f} {unit}"
+        label = tell(said, force=f"{limit:.0f} {unit}")
         if reach < REACHED * limit:
-            yield Line2D([], [], **look, label=f"{label}, beyond this axis")
+            yield Line2D([], [], **look, label=tell("{line}, beyond this axis", line=label))
             continue
         panel.axhline(-limit, **look)
         yield panel.axhline(limit, **look, label=label)

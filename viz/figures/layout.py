@@ -8,6 +8,7 @@ from sim.units.quantities import quantity
 from viz.figures.along import at, clear
 from viz.figures.inks import MARKS, NEUTRAL, ink, series
 from viz.figures.sheet import arrange, below, sheet
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -70,8 +71,8 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     _nodes(panel, answer, factor)
     panel.set_aspect("equal")
     panel.margins(x=0.38, y=0.1)
-    panel.set_xlabel(quantity("station_m").label(units))
-    panel.set_ylabel(quantity("waterline_m").label(units))
+    panel.set_xlabel(axis_label("station_m", units))
+    panel.set_ylabel(axis_label("waterline_m", units))
     panel.set_title(f"{answer.title}: side view, nose to the left")
     panel.legend(**below(3))
     beside = _front(front, answer, units)
@@ -121,8 +122,8 @@ def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> list[Along]:
     panel.plot([], [], **WIRE, label="wire")
     panel.set_aspect("equal")
     panel.margins(x=0.1, y=0.12)
-    panel.set_xlabel(quantity("buttline_m").label(units))
-    panel.set_ylabel(quantity("waterline_m").label(units))
+    panel.set_xlabel(axis_label("buttline_m", units))
+    panel.set_ylabel(axis_label("waterline_m", units))
     panel.set_title(f"Right side from behind, at the {answer.front_spar} spar: true lengths from pin to pin")
     panel.legend(**below(2))
     return words

@@ -9,6 +9,7 @@ from sim.units.text import brief, fixed
 from viz.figures.inks import ink, series, style
 from viz.figures.sheet import below, sheet
 from viz.figures.timing_look import INK, lead_deg, lead_off_deg, trips_from_rpm
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -52,7 +53,7 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
         panel.text(speed, 0.985 * top, name, ha="right", va="top", rotation=90, fontsize=8)
     panel.set_xlim(0.0, last)
     panel.set_ylim(0.0, top)
-    panel.set_xlabel(quantity("rpm").label(units))
+    panel.set_xlabel(axis_label("rpm", units))
     panel.set_ylabel(f"part of the lead, from cam to lock [{quantity('lead_deg').shown(units)[0]}]")
     panel.set_title(f"{answer.title}, {answer.powerplant}: which link keeps its part of the lead")
     panel.legend(fontsize=8, title="shaded: one standard deviation", title_fontsize=8, **below(2))

@@ -10,7 +10,7 @@ import numpy as np
 from sim.units.quantities import quantity
 from viz.figures.inks import INKS, STROKES, cross, engine_places
 from viz.figures.sheet import sheet
-from viz.sheets.maneuver import called
+from viz.words.reader import axis_label, tell
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -73,7 +73,7 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
                 factor * _unbroken(values, column),
                 color=INKS[place],
                 linestyle=STROKES[(engine * len(sides) + sides.index(flight.side)) % len(STROKES)],
-                label=called(flight),
+                label=tell("{name} {side}", name=flight.powerplant, side=flight.side).strip(),
             )
             if column in bands:
                 low, high = (factor * end for end in bands[column])
@@ -84,9 +84,10 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
                 panel.plot(columns["time_s"][end], factor * values[end], **cross(place))
         _shade(panel, answer)
         panel.axhline(0.0, color="#808080", linewidth=0.6)
-        panel.set_ylabel(fill(quantity(name).label(units), UPWARD))
-        panel.set_xlabel(quantity("time_s").label(units))
-    figure.suptitle(f"{answer.maneuver}: {answer.meaning}" + ("; shaded in colour: 90 % bands" if answer.bands else ""))
+        panel.set_ylabel(fill(axis_label(name, units), UPWARD))
+        panel.set_xlabel(axis_label("time_s", units))
+    said = "{name}: {meaning}; shaded in colour: 90 % bands" if answer.bands else "{name}: {meaning}"
+    figure.suptitle(tell(said, name=answer.maneuver, meaning=answer.meaning))
     panels[0].legend(
         loc="lower left", bbox_to_anchor=(0.0, 1.0), ncols=2, handlelength=3.0, columnspacing=1.0, fontsize=8
     )

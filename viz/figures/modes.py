@@ -8,6 +8,7 @@ from sim.units.text import brief
 from viz.figures.handling import draw_roots
 from viz.figures.inks import engine_places
 from viz.figures.sheet import sheet
+from viz.words.reader import tell
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -28,8 +29,6 @@ def draw(answer: ModesAnswer, units: Units) -> Figure:
         )
         drawn = {flight.powerplant: flight.drawn_roots for flight in flights if flight.drawn_roots is not None}
         draw_roots(panel, {flight.powerplant: flight.modes for flight in flights}, units, drawn, places=places)
-        side = "right" if bank > 0.0 else "left"
-        panel.set_title(
-            f"Roots in a turn, {brief('bank_deg', abs(bank))} {side} bank" if bank else "Roots in straight flight"
-        )
+        said = "Roots in a turn, {bank} right bank" if bank > 0.0 else "Roots in a turn, {bank} left bank"
+        panel.set_title(tell(said, bank=brief("bank_deg", abs(bank))) if bank else "Roots in straight flight")
     return figure

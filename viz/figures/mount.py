@@ -12,6 +12,7 @@ from viz.figures.mount_isolators import draw_isolators
 from viz.figures.sheet import below, sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
+from viz.words.reader import tell, unit_behind
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -51,8 +52,13 @@ def draw(answer: MountAnswer, units: Units) -> Figure:
     least = min(bolt.margin for bolt in worst.bolts)
     margin = text_of(Value("margin", least, decimals=2), units)
     panel.set_title(
-        f"{answer.powerplant}, {worst.name}: limit loads,\n"
-        f"least margin of the bolts, {_words(worst.worst_bolt)}, {margin}"
+        tell(
+            "{engine}, {case}: limit loads,\nleast margin of the bolts, {bolt}, {margin}",
+            engine=answer.powerplant,
+            case=worst.name,
+            bolt=_words(worst.worst_bolt),
+            margin=margin,
+        )
     )
     _legend(panel)
     if truss:
@@ -72,7 +78,7 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
     panel.plot(factor * hung.ahead_m, -factor * hung.below_m, "P", color=ink(2), markersize=10)
     cg = text_of(Value("ahead_m", hung.ahead_m), units)
     panel.annotate(
-        f"CG of what hangs there,\n{cg} ahead",
+        tell("CG of what hangs there,\n{distance} ahead", distance=cg),
         (factor * hung.ahead_m, -factor * hung.below_m),
         xytext=(0, -30),
         **_LABEL,
@@ -82,8 +88,8 @@ def _truss(panel: Axes, answer: MountAnswer, units: Units) -> None:
     panel.invert_xaxis()
     panel.set_aspect("equal")
     panel.margins(x=0.3, y=0.25)
-    panel.set_xlabel(f"ahead of the firewall, nose to the left [{unit}]")
-    panel.set_ylabel(f"above the shaft axis [{unit}]")
+    panel.set_xlabel(unit_behind("ahead of the firewall, nose to the left", unit))
+    panel.set_ylabel(unit_behind("above the shaft axis", unit))
     panel.set_title(_truss_title(answer, units))
 
 
@@ -110,7 +116,8 @@ def _nodes(panel: Axes, answer: MountAnswer, places: Mapping[str, Place], units:
         far_m = [node.place_m[0] for node in lugs]
         ends = [text_of(Value("place_m", ahead_m, digits=4), units) for ahead_m in (min(far_m), max(far_m))]
         highest = min(lugs, key=lambda node: node.place_m[2])
-        words = f"lugs {' to '.join(dict.fromkeys(ends))} ahead"
+        said = "lugs {first} ahead" if ends[0] == ends[1] else "lugs {first} to {last} ahead"
+        words = tell(said, first=ends[0], last=ends[1])
         panel.annotate(words, places[highest.name], xytext=(-62, 12), **_LABEL)
     panel.legend(**below(3), fontsize=8)
 
@@ -119,9 +126,12 @@ def _truss_title(answer: MountAnswer, units: Units) -> str:
     move = text_of(Value("engine_move_m", answer.engine_move_m[answer.powerplant], decimals=2, signed=True), units)
     (worst,) = (row for row in answer.worst_tubes if row.tube == answer.worst_tube)
     margin = text_of(Value("margin", worst.margin, decimals=2), units)
-    return (
-        f"Truss from the left,\nengine {move} from where it is drawn;\n"
-        f"thick, least margin: {_words(worst.tube)}, {margin},\n{worst.case}"
+    return tell(
+        "Truss from the left,\nengine {move} from where it is drawn;\nthick, least margin: {tube}, {margin},\n{case}",
+        move=move,
+        tube=_words(worst.tube),
+        margin=margin,
+        case=worst.case,
     )
 
 
@@ -154,8 +164,8 @@ def _pattern(panel: Axes, answer: MountAnswer, case: MountCase, *, longest_n: fl
     panel.set_xlim(min(rights) - 0.5 * size, max(rights) + 0.5 * size)
     panel.set_ylim(min(ups) - 0.5 * size, max(ups) + 0.4 * size)
     panel.set_aspect("equal")
-    panel.set_xlabel(f"to the right, seen from the cockpit [{unit}]")
-    panel.set_ylabel(f"above the shaft axis [{unit}]")
+    panel.set_xlabel(unit_behind("to the right, seen from the cockpit", unit))
+    panel.set_ylabel(unit_behind("above the shaft axis", unit))
 
 
 def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, *, scale: float, units: Units) -> None:
@@ -168,7 +178,7 @@ def _bolt(panel: Axes, place: tuple[float, float], load: BoltLoad, *, scale: flo
     panel.annotate("", tip, xytext=place, arrowprops={"arrowstyle": "-|>", "color": NEUTRAL, "linewidth": 1.2})
     axial, way = text_of(Value("axial_n", abs(load.axial_n)), units), "tension" if tension else "compression"
     shear = text_of(Value("shear_n", load.shear_n), units)
-    words = f"{_words(load.name)}\n{axial}\n{way}\n{shear} shear"
+    words = tell("{bolt}\n{axial}\n{way}\n{shear} shear", bolt=_words(load.name), axial=axial, way=way, shear=shear)
     panel.annotate(
         words, place, xytext=(0, 12), textcoords="offset points", ha="center", va="bottom", fontsize=8, bbox=PAPER
     )

@@ -8,6 +8,7 @@ from sim.units.quantities import quantity
 from viz.figures.inks import NEUTRAL, ink
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
+from viz.words.reader import tell, unit_behind
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -41,6 +42,12 @@ def draw_isolators(panel: Axes, answer: IsolatedEngine, units: Units) -> None:
     panel.invert_yaxis()
     panel.margins(x=0.1)
     panel.grid(visible=True, axis="x", which="both")
-    panel.set_xlabel(f"natural frequency, and rate from idle to full speed [{unit}]")
+    panel.set_xlabel(unit_behind("natural frequency, and rate from idle to full speed", unit))
     lowest = text_of(Value("natural_rad_s", answer.modes[0].natural_rad_s), units)
-    panel.set_title(f"Engine on its isolators: lowest natural\nfrequency {lowest}, {answer.modes[0].name}")
+    panel.set_title(
+        tell(
+            "Engine on its isolators: lowest natural\nfrequency {frequency}, {mode}",
+            frequency=lowest,
+            mode=answer.modes[0].name,
+        )
+    )

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 DRAWN_BY_LINES = ("balance", "compare", "cooling", "drawing", "handling", "maneuver", "modes", "propeller", "speeds")
 """Figures whose lines and marks tell all; the others are parts, bars and clocks, of which two on one place hide each
 other."""
-SECOND_STROKE = "thin with crosses, marks half filled"
+SECOND_STROKE = "thin with crosses, marks half filled: {name}"
 THINNER, CROSS, APART = 0.45, 4.0, 0.08
 """Width over that of the first, size of a cross in points, and how far they are apart, of the length of the axes."""
 

@@ -8,6 +8,7 @@ from sim.studies.propeller_answer import PropellerAnswer
 from sim.units.quantities import quantity
 from viz.figures.inks import NEUTRAL, engine_places, series, style
 from viz.figures.sheet import sheet
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -55,8 +56,8 @@ def _suiting(panel: Axes, answer: PropellersAnswer, units: Units) -> None:
         )
         line |= {"linestyle": "", "marker": "o"}
         panel.plot([scale * found.diameter_m], [scale * found.pitch_m], **line)
-    panel.set_xlabel(quantity(names[0]).label(units))
-    panel.set_ylabel(quantity(names[1]).label(units))
+    panel.set_xlabel(axis_label(names[0], units))
+    panel.set_ylabel(axis_label(names[1], units))
     panel.set_title("Pitch for full power; dot: as fitted")
     panel.legend(title=answer.title)
 
@@ -83,6 +84,6 @@ def _on_engines(panel: Axes, answer: PropellersAnswer, name: str, units: Units) 
         heights = [getattr(point, name) * per_height for point in found.curve]
         mark = "o" if len(speeds) == 1 else ""
         panel.plot(speeds, heights, label=label, marker=mark, **style(places[label]))
-    panel.set_xlabel(quantity("speed_m_s").label(units))
-    panel.set_ylabel(quantity(name).label(units))
+    panel.set_xlabel(axis_label("speed_m_s", units))
+    panel.set_ylabel(axis_label(name, units))
     panel.set_title("Thrust at full throttle" if name == "thrust_n" else "Propeller speed")

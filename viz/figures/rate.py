@@ -6,11 +6,11 @@ from math import ceil
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
-from sim.units.quantities import quantity
 from sim.units.text import brief, fixed
 from viz.figures.sheet import sheet
 from viz.figures.timing_look import INK, WINDOW
 from viz.sheets.rate import ends
+from viz.words.reader import axis_label, tell, worded
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -26,6 +26,7 @@ EDGE = 0.03
 """Share of the speeds from either end within which a label would run over the edge."""
 LEAST_LABELLED = 0.06
 """Share of the speed range that a plateau of more than one round must cover to be labelled."""
+GUNS: dict[str, str] = {"": "", "first": "first gun", "second": "second gun"}
 ROOM = 1.22
 """Height of the panel of rates over the gun's own rate: above it stands the legend."""
 FEW = 30
@@ -71,13 +72,13 @@ def _rates(panel: Axes, staircase: Staircase, units: Units, *, ideal: bool, gun:
     scattered = [row.scattered_rounds_per_min for row in staircase.rows]
     if any(each is not None for each in scattered):
         scatter = brief("cycle_scatter_ms", staircase.cycle_scatter_ms, digits=3)
-        label = f"mean with cycle scatter {scatter}"
+        label = tell("mean with cycle scatter {scatter}", scatter=scatter)
         rates = [float("nan") if each is None else each for each in scattered]
         panel.plot(rpm, rates, color=INK, linestyle="--", marker=_mark(rpm), linewidth=1.4, label=label)
     _span(panel, rpm)
-    panel.set_ylabel(quantity("rounds_per_min").label(units))
-    whose = [f"{gun} gun" if gun else "", staircase.powerplant, staircase.action, "ideal cam" if ideal else ""]
-    panel.set_title(", ".join(["Rate of fire", *filter(None, whose)]))
+    panel.set_ylabel(axis_label("rounds_per_min", units))
+    whose = [GUNS[gun], staircase.powerplant, staircase.action, "ideal cam" if ideal else ""]
+    panel.set_title(", ".join(map(worded, ["Rate of fire", *filter(None, whose)])))
     panel.set_ylim(0.0, ROOM * own)
     if min(rpm) < max(rpm):
         _least(panel, staircase, units)
@@ -88,8 +89,12 @@ def _least(panel: Axes, staircase: Staircase, units: Units) -> None:
     """Say the least rate, at its place, and by how much it lies below the gun's own."""
     (least, at_rpm), _ = ends(staircase)
     share = least / staircase.gun_rounds_per_min
-    below = f"{1.0 - share:.0%}".replace("%", " %")
-    said = f"least: {least:.0f} at {fixed('rpm', at_rpm, units, 0)},\n{below} below unsynchronized"
+    said = tell(
+        "least: {rate} at {speed},\n{share} % below unsynchronized",
+        rate=f"{least:.0f}",
+        speed=fixed("rpm", at_rpm, units, 0),
+        share=f"{100.0 * (1.0 - share):.0f}",
+    )
     low, high = panel.get_xlim()
     beyond_middle = at_rpm > 0.5 * (low + high)
     panel.annotate(
@@ -119,7 +124,7 @@ def _blades(panel: Axes, staircase: Staircase, units: Units) -> None:
         per_round = [_per_round(row) for row in staircase.rows]
         panel.plot(rpm, per_round, color=WINDOW, **_points(rpm))
     _span(panel, rpm)
-    panel.set_xlabel(quantity("rpm").label(units))
+    panel.set_xlabel(axis_label("rpm", units))
     panel.set_ylabel("blades per round")
     panel.set_title("Blades that pass per round; labels: rounds : blades", fontsize=9)
     panel.margins(y=0.15)
@@ -170,8 +175,8 @@ def _map(figure: Figure, panel: Axes, over: RateMap, units: Units, *, least: flo
     """Draw the map in colours from the least of all maps to 1, so that one colour is one fraction in each."""
     look: dict[str, Any] = {"cmap": "cividis", "vmin": least, "vmax": 1.0, "shading": "nearest", "rasterized": True}
     shades = panel.pcolormesh(over.rpm, over.gun_rounds_per_min, over.kept_share, **look)
-    figure.colorbar(shades, ax=panel, label=fill(quantity("kept_share").label(units), NARROW))
+    figure.colorbar(shades, ax=panel, label=fill(axis_label("kept_share", units), NARROW))
     panel.grid(visible=False)
-    panel.set_xlabel(quantity("rpm").label(units))
-    panel.set_ylabel(fill(quantity("gun_rounds_per_min").label(units), NARROW))
+    panel.set_xlabel(axis_label("rpm", units))
+    panel.set_ylabel(fill(axis_label("gun_rounds_per_min", units), NARROW))
     panel.set_title("Fraction of the unsynchronized rate that is kept", fontsize=9)

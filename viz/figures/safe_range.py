@@ -21,6 +21,7 @@ from viz.figures.timing_look import (
     trips_from_rpm,
 )
 from viz.sheets.safe_range import whole_rpm
+from viz.words.reader import axis_label, tell, unit_behind
 
 if TYPE_CHECKING:
     import numpy as np
@@ -54,7 +55,7 @@ def draw(answer: SafeRangeAnswer, units: Units) -> Figure:
 def _legend(figure: Figure, answer: SafeRangeAnswer) -> None:
     from matplotlib.lines import Line2D
 
-    rounds = f"rounds pass, within {answer.sigmas:g} standard deviations of the delay"
+    rounds = tell("rounds pass, within {count} standard deviations of the delay", count=f"{answer.sigmas:g}")
     handles = [
         patch(rounds, facecolor=WINDOW, alpha=LIGHT),
         patch("a blade, or its margin, is on the bore line", **BLOCKED),
@@ -83,10 +84,12 @@ def _panel(panel: Axes, answer: SafeRangeAnswer, propeller: PropellerBand, units
         panel.axvline(speed.rpm, color=INK, linestyle="--", linewidth=1.0)
     panel.set_yticks(np.arange(0.0, top - 0.7 * WORDS_DEG, 0.5 * spacing))
     panel.yaxis.set_major_formatter(lambda angle, _: f"{angle % 360.0:.0f}")  # after a whole turn it is the same place
-    panel.set_xlabel(quantity("rpm").label(units))
-    panel.set_ylabel(f"propeller angle at passage [{quantity('opens_deg').shown(units)[0]}]")
-    name = f"{propeller.powerplant}: where" if propeller.powerplant else "Where"
-    panel.set_title(f"{name} blade 1 stands as the rounds of a fixed cam pass", fontsize=9)
+    panel.set_xlabel(axis_label("rpm", units))
+    panel.set_ylabel(unit_behind("propeller angle at passage", quantity("opens_deg").shown(units)[0]))
+    where = "{name}: where blade 1 stands as the rounds of a fixed cam pass"
+    if not propeller.powerplant:
+        where = "Where blade 1 stands as the rounds of a fixed cam pass"
+    panel.set_title(tell(where, name=propeller.powerplant), fontsize=9)
 
 
 def _rounds(
@@ -136,7 +139,7 @@ def _safe(panel: Axes, safe: SafeBand, top: float, units: Units) -> None:
     for speed_rpm in (safe.from_rpm, safe.to_rpm):
         panel.axvline(speed_rpm, ymax=0.999, color=WINDOW, linewidth=1.2)
     low, high = whole_rpm(safe)
-    said = f"clear: {low} to {fixed('rpm', high, units, 0)}"
+    said = tell("clear: {low} to {high}", low=str(low), high=fixed("rpm", high, units, 0))
     middle = (safe.from_rpm + end) / 2.0
     panel.text(middle, top - 0.08 * WORDS_DEG, said, ha="center", va="top", fontsize=8, bbox=_LABEL)
 

@@ -9,6 +9,7 @@ from viz.figures.inks import NEUTRAL, ink
 from viz.figures.sheet import sheet
 from viz.sheets.sensitivity import amount, spread, step, strongest
 from viz.sheets.text import text_of, unit_of
+from viz.words.reader import tell, unit_behind
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -56,5 +57,5 @@ def _panel(panel: Axes, name: str, one: Sensitivity, units: Units) -> None:
     panel.margins(x=0.18)
     panel.invert_yaxis()
     panel.set_yticks(places, [fill(text_of(step(one_input), units), 44) for one_input in inputs], fontsize=8)
-    panel.set_xlabel(f"change [{unit}]")
-    panel.set_title(fill(f"{name}: {text_of(spread(one), units)}", 52))
+    panel.set_xlabel(unit_behind("change", unit))
+    panel.set_title(fill(tell("{name}: {spread}", name=name, spread=text_of(spread(one), units)), 52))

@@ -11,6 +11,7 @@ from viz.figures.inks import INKS, engine_places, ink, style
 from viz.figures.sheet import sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -46,7 +47,7 @@ def draw(answer: StallAnswer, units: Units) -> Figure:
     for above, middle, bank_deg in zip(upper, lower, banks, strict=True):
         above.set_title(_bank(bank_deg, units))
         _histories(above, answer, "bank_deg", units=units, bank_deg=bank_deg)
-        above.set_ylabel(quantity("bank_deg").label(units))
+        above.set_ylabel(axis_label("bank_deg", units))
         _histories(middle, answer, "height_lost_m", units=units, bank_deg=bank_deg)
         middle.set_ylabel(f"height over that of the stall [{quantity('height_lost_m').shown(units)[0]}]")
         for panel in (above, middle):
@@ -119,7 +120,7 @@ def _autorotation(panel: Axes, found: AutorotationAnswer, places: Mapping[str, i
             own.curve_alpha_deg, own.curve_rates, linestyle="--", label=f"{name}: roll that goes on, p b/2V", **look
         )
     panel.axhline(0.0, color="0.6", linewidth=0.6)
-    panel.set_xlabel(quantity("curve_alpha_deg").label(units))
+    panel.set_xlabel(axis_label("curve_alpha_deg", units))
     panel.set_ylabel("slope; p b/2V")
     panel.legend(fontsize=8)
 
@@ -139,6 +140,6 @@ def _rearranged(panel: Axes, arranged: Sequence[Arrangement], units: Units) -> N
             label=f"{place}, as drawn" if one.as_drawn else place,
         )
     panel.axhline(0.0, color="0.6", linewidth=0.6)
-    panel.set_xlabel(quantity("curve_alpha_deg").label(units))
+    panel.set_xlabel(axis_label("curve_alpha_deg", units))
     panel.set_ylabel("damping of a roll; driven above 0")
     panel.legend(fontsize=8)

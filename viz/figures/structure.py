@@ -9,6 +9,7 @@ from sim.units.quantities import quantity
 from viz.figures.along import clear
 from viz.figures.inks import COMPRESSION, MARKS, NEUTRAL, TENSION, series, style
 from viz.figures.sheet import arrange, below, sheet
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -84,8 +85,8 @@ def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> lis
     panel.plot([], [], **COMPRESSION, linewidth=2.5, label="compression")
     panel.set_aspect("equal")
     panel.margins(x=0.06, y=0.15)
-    panel.set_xlabel(quantity("buttline_m").label(units))
-    panel.set_ylabel(quantity("waterline_m").label(units))
+    panel.set_xlabel(axis_label("buttline_m", units))
+    panel.set_ylabel(axis_label("waterline_m", units))
     _title(panel, answer, f"{spar.capitalize()} truss from behind: ultimate load [{unit}], each in its own worst case")
     panel.legend(**below(2))
     return words
@@ -149,7 +150,7 @@ def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> Non
             values = [min(value, MOST_MARGIN) for value in values]
         panel.plot([length * y for y in one.buttlines_m], values, **_stroke(number), label=f"{one.name}: {one.case}")
     panel.axhline(0.0, color=NEUTRAL, linewidth=0.8)
-    panel.set_xlabel(quantity("buttline_m").label(units))
+    panel.set_xlabel(axis_label("buttline_m", units))
     unit, _ = quantity(name).shown(units)
     words, title = ALONG[name]
     panel.set_ylabel(f"{words}, at most {MOST_MARGIN:g} drawn" if name == "margins" else f"{words} [{unit}]")

@@ -10,6 +10,7 @@ from viz.figures.inks import NEUTRAL
 from viz.figures.sheet import sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
+from viz.words.reader import tell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -75,7 +76,8 @@ def _extent_m(answer: DrawingAnswer, name: str) -> tuple[float, float]:
 def _given(answer: DrawingAnswer, units: Units) -> str:
     """Return the dimensions that stand in the free corner, a line each."""
     return "\n".join(
-        f"{name} {text_of(Value('length_m', size_m, decimals=1), units)}" for name, size_m in answer.sizes_m().items()
+        tell("{dimension} {size}", dimension=name, size=text_of(Value("length_m", size_m, decimals=1), units))
+        for name, size_m in answer.sizes_m().items()
     )
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from sim.units.convert import degrees, ms, per_s, rpm
 from viz.stage.palette import ROLES
+from viz.words.reader import worded
 
 if TYPE_CHECKING:
     import numpy as np
@@ -24,6 +25,11 @@ STRIKE = "#{:02x}{:02x}{:02x}".format(*ROLES["strike"][0])
 TURN_DEG = 360.0
 ABOVE = 1.01
 """Speed from which a lead is drawn, over that at which a leak lets nothing trip."""
+SENSES = {
+    "clockwise": "turns clockwise, seen from the cockpit",
+    "anticlockwise": "turns anticlockwise, seen from the cockpit",
+    "": "is drawn clockwise, its sense not being given",
+}
 LIGHT = 0.55
 """Opacity of the window where its rounds pass, a lead after their release."""
 HELD, INK = "#e4e4e4", "#202020"
@@ -48,7 +54,7 @@ def turn(panel: PolarAxes, rotation: str) -> None:
 
 def turns(rotation: str) -> str:
     """Return the sense in which a propeller turns, in words that stand behind its name."""
-    return f"turns {rotation}, seen from the cockpit" if rotation else "is drawn clockwise, its sense not being given"
+    return worded(SENSES[rotation])
 
 
 def rotation_arrow(panel: PolarAxes, radius: float, from_rad: float, to_rad: float) -> None:

@@ -24,6 +24,7 @@ from viz.figures.timing_look import (
     turn,
     turns,
 )
+from viz.words.reader import tell, worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -39,6 +40,13 @@ MOST_CLOCKS = 6
 COLUMNS = 3
 RELEASE, PASSAGE, ANGLES, RIM = (0.50, 0.66), (0.82, 0.98), 1.10, 1.08
 """Inner and outer edge of either ring, and the radii of the angles and of the arrow of rotation."""
+CAMS = {
+    (True, False): "Ideal cam, fitted to each speed.",
+    (True, True): "Ideal cam, fitted to each speed; in each window stands the turn in which it opens.",
+    (False, False): "Fixed cam.",
+    (False, True): "Fixed cam; in each window stands the turn in which it opens.",
+}
+"""Whether it is ideal, and whether its windows come in several turns."""
 LEGEND_IN = 0.7
 """Height of the legend."""
 
@@ -58,7 +66,9 @@ def draw(answer: WindowsAnswer, units: Units) -> Figure:
             _clock(panel, row, units)
     counts = {name: sum(1 for row in answer.rows if row.powerplant == name) for name, _ in groups}
     left_out = [
-        f"{name} {len(rows)} of {counts[name]} speeds".strip() for name, rows in groups if len(rows) < counts[name]
+        tell("{name} {drawn} of {all} speeds", name=name, drawn=len(rows), all=counts[name]).strip()
+        for name, rows in groups
+        if len(rows) < counts[name]
     ]
     figure.suptitle(_head(answer, groups, left_out), fontsize=9, x=0.01, ha="left")
     struck = any(arc.clearance_deg < 0.0 for _, rows in groups for row in rows for arc in row.windows_deg)
@@ -70,12 +80,15 @@ def _head(answer: WindowsAnswer, groups: Sequence[tuple[str, list[WindowsRow]]],
     """Return what stands above: cam, line of fire, and the sense in which each propeller turns."""
     senses = {name: turns(rows[0].rotation) for name, rows in groups}
     alike = len(set(senses.values())) == 1
-    told = [next(iter(senses.values()))] if alike else [f"of the {name} {sense}" for name, sense in senses.items()]
-    drawn = f" Drawn: {', '.join(left_out)}." if left_out else ""
-    cam = "Ideal cam, fitted to each speed." if answer.cam.ideal else "Fixed cam."
-    if any(each.period_turns > 1 for each in answer.cams.values()):
-        cam = f"{cam[:-1]}; in each window stands the turn in which it opens."
-    return f"{cam} The bore line (line of fire) is at the top, 0°.\nThe propeller {'; that '.join(told)}.{drawn}"
+    (name, first), *others = senses.items()
+    told = tell("The propeller {turns}", turns=first)
+    if not alike:
+        rest = [tell("that of the {name} {turns}", name=other, turns=sense) for other, sense in others]
+        told = "; ".join([tell("The propeller of the {name} {turns}", name=name, turns=first), *rest])
+    drawn = f" {tell('Drawn: {speeds}.', speeds=', '.join(left_out))}" if left_out else ""
+    cam = CAMS[answer.cam.ideal, any(each.period_turns > 1 for each in answer.cams.values())]
+    above = worded("The bore line (line of fire) is at the top, 0°.")
+    return f"{worded(cam)} {above}\n{told}.{drawn}"
 
 
 def _filled(lines: list[list[WindowsRow]], columns: int) -> Iterator[WindowsRow | None]:
@@ -144,8 +157,9 @@ def _clock(panel: PolarAxes, row: WindowsRow, units: Units) -> None:
         if arc.to_deg > arc.from_deg:
             _lead(panel, arc.to_deg, row.lead_deg, head=False)
     rotation_arrow(panel, RIM, math.radians(20.0), math.radians(70.0))
-    lead = f"lead {fixed('lead_deg', row.lead_deg, units, 0)}" if row.windows_deg else "no window"
-    panel.text(0.0, 0.0, f"{brief('rpm', row.rpm, digits=6)}\n{lead}", ha="center", va="center", fontsize=8)
+    lead = tell("lead {angle}", angle=fixed("lead_deg", row.lead_deg, units, 0))
+    told = tell("{speed}\n{lead}", speed=brief("rpm", row.rpm, digits=6), lead=lead if row.windows_deg else "no window")
+    panel.text(0.0, 0.0, told, ha="center", va="center", fontsize=8)
     panel.set_title(row.powerplant, fontsize=9, loc="center", pad=2)
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.units.quantities import quantity, shown
 from viz.figures.inks import series, style
 from viz.figures.sheet import sheet
+from viz.words.reader import axis_label
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -24,7 +25,7 @@ def draw(answer: WingsAnswer, units: Units) -> Figure:
         name = f"plane {index + 1}, {plane.share:.1%} of the lift"
         panel.plot(y, plane.loading_per_rad, label=name, **style(series(index)))
     panel.set_ylim(bottom=min(0.0, *(min(plane.loading_per_rad) for plane in answer.planes)))
-    panel.set_xlabel(quantity("spanwise_m").label(units))
+    panel.set_xlabel(axis_label("spanwise_m", units))
     loading = quantity("loading_per_rad")
     panel.set_ylabel(f"circulation {loading.symbol} [{loading.unit}]")
     panel.set_title("Span loading of each plane")

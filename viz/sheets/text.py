@@ -72,7 +72,7 @@ def head_of(column: Column, units: Units, *, short: bool = False) -> str:
     head = worded((short and column.short) or column.head)
     unit = shown.shown(column.quantity, units)[0] if column.quantity else ""
     between = "\n" if short else " "
-    return f"{head}{between}[{unit}]" if unit else head
+    return f"{head}{between}[{worded(unit)}]" if unit else head
 
 
 def unit_of(value: Value, units: Units) -> tuple[str, float]:
@@ -112,7 +112,7 @@ def _number(value: Value, units: Units) -> str:
     unit, factor = unit_of(value, units)
     number = number_of(value, units)
     size = _digits(abs(number) if value.signed else number, value, factor)
-    behind = "" if value.bare else with_unit("", unit)
+    behind = "" if value.bare else with_unit("", worded(unit))
     signs = quantity(value.quantity).signs if value.signed and float(size) else None
     if signs and value.brief:
         signs = _distinct(*signs)

@@ -159,13 +159,6 @@ def test_the_words_of_a_sign_stand_in_the_meaning_once(name):
     assert row.meaning.count("positive") == 1
 
 
-def test_a_label_says_the_unit_of_the_reader():
-    assert quantity("speed_m_s").label() == "true airspeed [m/s]"
-    assert quantity("speed_m_s").label("us") == "true airspeed [mph]"
-    assert quantity("polar_inertia_kg_m2").label() == "polar moment of inertia about the shaft [kg m²]"
-    assert quantity("load_factor").label("us") == "load factor"
-
-
 def test_every_name_bears_cautions_that_there_are():
     assert {key for row in quantities().values() for key in row.cautions} <= TABLE["caution"].keys()
 

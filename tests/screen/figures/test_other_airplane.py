@@ -56,7 +56,7 @@ def test_the_legend_names_the_stroke_and_what_the_first_has_not(both):
     _, first, second, together = both
     (legend,) = (legend for legend in together.legends if legend not in first.legends)
     told = [" ".join(text.get_text().split()) for text in legend.get_texts()]
-    assert told[0] == f"{SECOND_STROKE}: the parasol"
+    assert told[0] == SECOND_STROKE.format(name="the parasol")
 
     def labels(figure):
         every = [line.get_label() for panel in figure.axes for line in panel.get_lines()]

@@ -9,7 +9,7 @@ from viz.sheets.blocks import Column, Value, say
 from viz.sheets.from_sim import in_either_system
 from viz.sheets.text import head_of, text_of
 from viz.words import reader
-from viz.words.reader import language, reading, tell, worded
+from viz.words.reader import axis_label, language, numbered, reading, tell, worded
 
 WORDS = {
     "{name}: modes": "Modes : {name}",
@@ -18,6 +18,10 @@ WORDS = {
     "the {part} meets the {other}": "{other} touche {part}",
     "{thing} of {size}": "{thing}, {size}",
     "Bank": "Inclinaison",
+    "rpm": "tr/min",
+    "bank angle": "inclinaison",
+    "{meaning}, {sign} positive": "{meaning}, positif {sign}",
+    "right": "à droite",
 }
 
 
@@ -68,3 +72,22 @@ def test_a_sentence_of_the_physics_is_told_in_the_language_and_units_of_its_read
     for cell in (sentence, in_either_system(sentence), say("{it}", it=sentence)):
         assert [text_of(cell, units) for units in ("si", "us")] == ["moteur, 76,2 mm", "moteur, 3 in"]
     assert worded(told("the {part} meets the {other}", part="cam", other="base")) == "base touche cam"
+
+
+def test_an_axis_says_the_unit_of_the_reader():
+    assert axis_label("speed_m_s") == "true airspeed [m/s]"
+    assert axis_label("speed_m_s", "us") == "true airspeed [mph]"
+    assert axis_label("polar_inertia_kg_m2") == "polar moment of inertia about the shaft [kg m²]"
+    assert axis_label("load_factor", "us") == "load factor"
+
+
+@pytest.mark.usefixtures("french")
+def test_an_axis_and_an_amount_have_the_words_of_the_language():
+    assert axis_label("bank_deg") == "inclinaison, positif à droite [°]"
+    assert axis_label("rpm").endswith("[tr/min]")
+    assert [numbered(text) for text in ("1250 rpm", "7.5°", "2.5 kg", "rpm of 3")] == [
+        "1250 tr/min",
+        "7,5°",
+        "2,5 kg",
+        "rpm of 3",
+    ]
