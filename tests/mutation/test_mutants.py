@@ -8,7 +8,9 @@ import pytest
 
 pytest.importorskip("cosmic_ray", reason="needs cosmic-ray")
 
+from judged import Judged, add, read, table
 from mutants import mutants_of
+from reached import users
 from score import EQUIVALENT, ROOT, below_the_floor
 from touching import nearest_tests
 
@@ -66,6 +68,47 @@ def test_a_mutant_is_killed_by_a_failure_an_import_or_a_crash(tmp_path, test, ve
         [sys.executable, "-c", code, tmp_path], cwd=Path(__file__).parent, capture_output=True, text=True
     )
     assert (told.stdout.strip(), told.stderr) == (verdict, "")
+
+
+def test_a_run_that_the_time_cuts_short_passed_but_was_not_whole(tmp_path):
+    """The first test takes a tenth of a second of a processor, all that there is; nobody asks the second."""
+    busy = "import time\ndef test_one():\n    while time.process_time() < 0.1: pass\ndef test_two(): assert 0"
+    (tmp_path / "test_one.py").write_text(busy, encoding="utf-8")
+    code = "import sys, pathlib, trial; print(trial.ended(trial.Run(pathlib.Path(sys.argv[1]), ('test_one.py',), 0.1)))"
+    told = subprocess.run(
+        [sys.executable, "-c", code, tmp_path], cwd=Path(__file__).parent, capture_output=True, text=True
+    )
+    assert "passed=True, whole=False" in told.stdout, told.stderr
+
+
+REACHED = """LIMIT = 3.0
+def far(x):
+    if (
+        x > 2.0
+    ):
+        return 1.0
+    return LIMIT * x
+class Row:
+    size = 2.0
+"""
+
+
+@pytest.mark.parametrize(("line", "lines"), [(1, [7]), (4, [3, 4, 5]), (6, [6]), (7, [7]), (9, [11])])
+def test_a_line_is_reached_where_its_statement_runs_or_in_functions_that_name_what_it_gives(tmp_path, line, lines):
+    (tmp_path / "viz").mkdir()
+    (tmp_path / "sim").mkdir()
+    (tmp_path / "sim" / "one.py").write_text(REACHED + "def made():\n    return Row()\n", encoding="utf-8")
+    assert users(tmp_path, "sim/one.py", line) == [("sim/one.py", sum(1 << each for each in lines))]
+
+
+def test_the_table_counts_the_last_outcome_of_each_mutant(tmp_path):
+    log = tmp_path / "judged.jsonl"
+    for place, outcome in ((1, "survived"), (2, "killed"), (3, "not judged"), (1, "killed"), (4, "survived")):
+        add(log, Judged("sim/rotor/one.py", place, "NumberReplacer", f"x = {place}.0", "x = 9.0", 7, outcome))
+    head, room, every = table(read(log).values()).splitlines()
+    assert head.split()[:3] == ["room", "sampled", "killed"]
+    assert room.split() == ["sim/rotor", "4", "2", "0", "1", "0", "1", "2/3"]
+    assert every.split()[1:] == room.split()[1:]
 
 
 @pytest.mark.parametrize(

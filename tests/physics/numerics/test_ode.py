@@ -8,6 +8,7 @@ from scipy.integrate import solve_ivp
 
 from sim.errors import NoAnswerError
 from sim.numerics.dop853_batch_step import BatchStepper
+from sim.numerics.dop853_scalar_step import ScalarStepper
 from sim.numerics.ode import rk4_step, solve
 
 
@@ -83,6 +84,18 @@ def test_rows_and_floats_agree(step_s):
     for column in range(3):
         alone = solve(pendulum, starts[:, column], times, step_s=step_s, rtol=1e-12, atol=1e-12).states
         assert together[:, :, column] == pytest.approx(alone, abs=1e-11 if step_s is None else 1e-13)
+
+
+def test_errors_as_large_as_allowed_have_the_norm_one_and_a_step_has_one_error_in_rows_and_floats():
+    start = (1.0, -2.0, 0.5, 3.0)
+    floats = ScalarStepper(two_bodies, start, rtol=0.1, atol=0.01)
+    rows = BatchStepper(two_bodies, np.array(start)[:, None], rtol=0.1, atol=0.01)
+    allowed = [0.01 + 0.1 * abs(value) for value in start]
+    assert floats.norm(allowed) == pytest.approx(1.0, rel=1e-15)
+    assert floats.norm([allowed[0], 0.0, 0.0, 0.0]) == pytest.approx(0.5, rel=1e-15)
+    assert rows.norm(np.array(allowed)[:, None]) == pytest.approx(1.0, rel=1e-15)
+    steps = [each.attempt(0.0, 0.8, 0.8, with_error=True) for each in (floats, rows)]
+    assert steps[0] == pytest.approx(steps[1], rel=1e-9)
 
 
 def test_blocks_of_columns_change_nothing():
