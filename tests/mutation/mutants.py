@@ -28,6 +28,10 @@ PLAUSIBLE = re.compile(
 """Of cosmic-ray's operators those that make a slip of the pen: a shift in place of a sum would prove nothing."""
 
 
+OF_NO_ANSWER = ("strict", "maxsize")
+"""Keywords that decide no number: lengths are equal anyway, how much a cache holds is a matter of time."""
+
+
 @dataclass(frozen=True, order=True)
 class Mutant:
     """A source file with one place changed.
@@ -100,7 +104,7 @@ def _type_nodes(tree: ast.Module) -> Iterator[ast.expr | ast.stmt]:
         elif isinstance(node, ast.ClassDef):
             yield from node.decorator_list  # frozen or not, nothing is computed otherwise
         elif isinstance(node, ast.Call):
-            yield from (each.value for each in node.keywords if each.arg == "strict")  # lengths that are equal anyway
+            yield from (each.value for each in node.keywords if each.arg in OF_NO_ANSWER)
         elif isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
             yield node
 

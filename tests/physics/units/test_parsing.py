@@ -241,7 +241,8 @@ def test_what_is_too_small_to_be_meant_is_refused(written, allowed, said):
             ("1 g", Allowed("kg", above=0.0)),
             ("0.01 °", Allowed("rad", above=0.0)),
         ),
-        *(("0 m", Allowed("m", least=0.0)), ("-1e-9 m", Allowed("m")), ("1e-9", Allowed("1", least=0.0, most=0.5))),
+        *(("0 m", Allowed("m", least=0.0)), ("1e-9", Allowed("1", least=0.0, most=0.5))),
+        *(("-1e-9 m", Allowed("m")), ("1e-9 m", Allowed("m", least=-1.0))),
         *(("1 cm", Allowed("m", above=0.0, smallest="1 cm")), ("10 mm", Allowed("m", above=0.0, smallest="1 cm"))),
     ],
 )
