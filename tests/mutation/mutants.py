@@ -26,10 +26,8 @@ PLAUSIBLE = re.compile(
     r"|NumberReplacer|ReplaceTrueWithFalse|ReplaceFalseWithTrue|ReplaceAndWithOr|ReplaceOrWithAnd|ZeroIterationForLoop)"
 )
 """Of cosmic-ray's operators those that make a slip of the pen: a shift in place of a sum would prove nothing."""
-
-
-OF_NO_ANSWER = ("strict", "maxsize")
-"""Keywords that decide no number: lengths are equal anyway, how much a cache holds is a matter of time."""
+OF_NO_ANSWER = ("strict", "maxsize", "linewidth", "fontsize", "zorder", "height_in")
+"""Keywords that decide no number: lengths are equal anyway, a cache is a matter of time, looks are looked at."""
 
 
 @dataclass(frozen=True, order=True)

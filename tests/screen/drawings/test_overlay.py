@@ -1,6 +1,7 @@
 """What is laid over a three-view: ticks where readings say, red words where they differ, the other airplane in blue."""
 
 import io
+from dataclasses import replace
 from itertools import combinations
 
 import ezdxf
@@ -13,6 +14,7 @@ from sim.model.drawing import drawing as measured
 from sim.studies.drawing import drawing
 from viz.drawings.dxf import view_dxf
 from viz.drawings.marks import Note, Stroke
+from viz.drawings.overlay import read_marks
 from viz.drawings.three_view import Drawn, three_view, three_view_on
 from viz.drawings.tiles import room_on
 from viz.figures.complete import Other
@@ -59,6 +61,23 @@ def test_the_ticks_of_a_span_stand_as_far_apart_as_was_read(under):
         if one[0][1] == other[0][1] and one[0][0] == pytest.approx(-other[0][0])
     ]
     assert any(each == pytest.approx(1e3 * read.read_m / under, abs=1e-6) for each in apart)
+
+
+@pytest.mark.parametrize(
+    ("view", "key", "axis", "way"),
+    [("side", "item.pilot.station", "station_m", 1.0), ("front", "layout.strut_buttline", "buttline_m", -1.0)],
+)
+def test_a_place_has_its_tick_where_it_was_read(view, key, axis, way):
+    """0.11 m farther aft, or farther out to the right, which is on the left of the front view; drawn 1 : 20."""
+    answer, _ = view_of()
+    place = next(one for one in answer.places if one.key == key)
+    at_m = getattr(place, axis)
+    read = replace(answer.readings[0], name=key, drawn_m=at_m, read_m=at_m + 0.11, read_less_drawn_m=0.11, shown=True)
+    (tick,) = read_marks(replace(answer, readings=(read,)), view, 1.0 / 20.0)
+    (x, low), (x2, high) = tick.points
+    assert (x, x2) == pytest.approx([way * 1e3 * (at_m + 0.11) / 20.0] * 2)
+    assert 0.5 * (low + high) == pytest.approx(1e3 * place.waterline_m / 20.0)
+    assert high > low
 
 
 def test_every_dimension_that_was_read_and_is_drawn_has_its_ticks():
