@@ -77,6 +77,20 @@ def test_the_lines_of_the_picture_are_the_leads(units):
     assert len(panel.collections) == 3
 
 
+@pytest.mark.parametrize("settings", [(), ("link.kind='oil'", "link.leak_speed=200 rpm")], ids=["tight", "leaky"])
+def test_the_picture_reaches_as_high_as_every_lead_that_is_told_and_no_higher_than_it_must(settings):
+    """A link that leaks takes no end of lead where it hardly trips: that is left out, half as much is room."""
+    answer = link(model("tollgate", settings))
+    (panel,) = draw(answer, "us").axes
+    told = [lead.lead_deg + lead.lead_sd_deg for one in answer.links for lead in one.leads if lead.lead_deg is not None]
+    low, top = panel.get_ylim()
+    assert low == 0.0
+    assert max(told) < top <= 1.5 * max(told) * (1.0 + 1e-9)
+    names = [text for text in panel.texts if text.get_text() in ("idle", "cruise", "full")]
+    assert len(names) == 3
+    assert all(0.9 * top < text.get_position()[1] < top for text in names)
+
+
 def test_its_picture_bears_the_caution_of_timing():
     import viz
     from sim.units.quantities import caution
