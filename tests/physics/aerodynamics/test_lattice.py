@@ -273,6 +273,8 @@ def test_the_panels_that_are_used_are_enough():
     assert used.lift_slope_per_rad == pytest.approx(more.lift_slope_per_rad, rel=3e-3)
     assert used.roll_damping_per_rad == pytest.approx(more.roll_damping_per_rad, rel=5e-3)
     assert used.aerodynamic_centre_m == pytest.approx(more.aerodynamic_centre_m, abs=3e-3)
+    for count, each in ((336, 168), (900, 448), (10, 80)):  # four rows, as many strips right as left, twenty at least
+        assert [int(np.sum(lattice(CELL, count=count).plane == one)) for one in (0, 1)] == [each, each]
 
 
 @pytest.mark.parametrize(("gap", "error"), [(0.2, 0.011), (0.3, 0.0055)])
