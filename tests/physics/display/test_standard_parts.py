@@ -106,6 +106,8 @@ def test_the_clutch_spring_presses_as_hard_as_the_slip_asks_and_can_be_set_twice
     assert part.thickness_m - pressed > spring.solid_length_m
     assert spring.coil_m - spring.wire_m > plan.shaft.bore_m
     assert 4.0 <= spring.coil_m / spring.wire_m <= 12.0
+    wire_m = np.pi * spring.coil_m * (spring.active_coils + 2.0)  # unwound, with a dead coil at each end
+    assert part.mass_kg == pytest.approx(7850.0 * wire_m * np.pi * spring.wire_m**2 / 4.0, rel=0.01)
     shaft, washer = assembly.part("crank shaft"), assembly.part("clutch washer")
     assert washer.z_from_m - shaft.z_to_m == pytest.approx(pressed)
     screw = next(each for each in assembly.fasteners if each.name == "clutch screw")

@@ -190,6 +190,13 @@ def test_the_handout_speaks_to_visitors(files):
     compared = answer("compare")
     spun = max(compared.powerplants.values(), key=lambda one: one.momentum_ratio)
     assert f"{spun.momentum_ratio:.2g} times as much spin" in words
+    name = next(each for each, one in compared.powerplants.items() if one is spun)
+    full = [row for row in answer("windows").rows if row.powerplant == name][-1]
+    passing, lead = (re.search(said, words)[1] for said in (r"gun (\d+) times a second", r"turns on by (\d+) ?°"))
+    assert (int(passing), int(lead)) == (round(1e3 / full.blade_interval_ms), round(full.lead_deg))
+    feet = re.search(r"his feet: (\d+) % of the rudder in that left turn, with the other engine (\d+) %", words)
+    shares = [one.left_rudder_share for one in (compared.rotor_effect.first, compared.rotor_effect.second)]
+    assert [int(feet[1]), int(feet[2])] == [round(100.0 * abs(share)) for share in shares]
 
 
 @pytest.mark.parametrize(
