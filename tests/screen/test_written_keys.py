@@ -1,9 +1,11 @@
 """What ``scale``, ``balance`` and ``swing`` write into a scenario moves the answers of other commands."""
 
 import pytest
+import tomlkit
 from airplanes import PARASOL
 
 from sim.scenario.reading import load
+from viz.files.scenario_keys import set_key
 
 SWUNG = ("swing", "--mass", "40 lb", "--radius", "8 in", "--length", "6 ft", "--swings", "10", "--time", "49 s ± 0.2 s")
 
@@ -134,3 +136,19 @@ def test_an_item_of_a_bill_of_items_is_changed_in_the_bill(run, scenario, tmp_pa
     assert scenario.read_bytes() == before
     known = drawing_of(tmp_path, {"wing.span": "535 mm"})
     assert run("scale", known, "--write", scenario).exit_code == 0
+
+
+@pytest.mark.parametrize(
+    ("written", "comment"),
+    [("8.6 m", 32), ("28 ft 1 1/16 in", 32), ("28 ft 1 in, as it was measured", 42)],
+    ids=["shorter", "longer", "too long for the column"],
+)
+def test_a_comment_stays_in_its_column_or_leaves_it_where_there_is_no_room(written, comment):
+    """It begins in column 32; behind a value that reaches past it stand three blanks."""
+    table = tomlkit.parse('span = "28 ft 1 in"             # from tip to tip\nchord = "4 ft"  # close\n')
+    set_key(table, "span", written)
+    set_key(table, "chord", "1.25 m")
+    span, chord = tomlkit.dumps(table).splitlines()
+    assert span.partition("#")[0].rstrip() == f'span = "{written}"'
+    assert (span.index("#"), span[span.index("#") :]) == (comment, "# from tip to tip")
+    assert chord == 'chord = "1.25 m"  # close'

@@ -180,7 +180,7 @@ def words_of(text):
     return " ".join(re.sub(r"<[^>]+>", " ", re.sub(r"<style.*?</style>", "", text, flags=re.DOTALL)).split())
 
 
-def test_the_handout_speaks_to_visitors(files):
+def test_the_handout_speaks_to_visitors(files, reported):
     """No name of a key, no chart of an engineer; the numbers are those of the studies."""
     text = (files / "handout.html").read_text(encoding="utf-8")
     assert text.index("<svg") < text.index("<image") < text.index("At full speed")
@@ -195,7 +195,7 @@ def test_the_handout_speaks_to_visitors(files):
     passing, lead = (re.search(said, words)[1] for said in (r"gun (\d+) times a second", r"turns on by (\d+) ?°"))
     assert (int(passing), int(lead)) == (round(1e3 / full.blade_interval_ms), round(full.lead_deg))
     feet = re.search(r"his feet: (\d+) % of the rudder in that left turn, with the other engine (\d+) %", words)
-    shares = [one.left_rudder_share for one in (compared.rotor_effect.first, compared.rotor_effect.second)]
+    shares = [one.left_rudder_share for one in (reported[1].summary.first, reported[1].summary.second)]
     assert [int(feet[1]), int(feet[2])] == [round(100.0 * abs(share)) for share in shares]
 
 
