@@ -78,13 +78,14 @@ def _languages(snapshot: Snapshot, rects: tuple[Rect, ...]) -> tuple[Button, ...
 
 def _bottom(snapshot: Snapshot, layout: Layout) -> tuple[Button, ...]:
     language = snapshot.looks.language
-    keys = ["go_on" if snapshot.paused else "pause", "step", "slower", "faster", "restart"]
-    actions = [Action.PAUSE, Action.STEP, Action.SLOWER, Action.FASTER, Action.RESTART]
+    keys = ["go_on" if snapshot.paused else "pause", "restart"]
+    actions = [Action.PAUSE, Action.RESTART]
     pressed = {Action.PAUSE} if snapshot.paused else set()
-    if isinstance(snapshot.view, TurningView):
-        full = snapshot.view.full
-        keys = [keys[0], "restart" if full else "let_go", "maneuver", "to_pilots" if full else "full_control"]
-        actions = [Action.PAUSE, Action.RESTART if full else Action.LET_GO, Action.MANEUVER, Action.FULL_CONTROL]
+    if isinstance(snapshot.view, TurningView) and snapshot.view.full:
+        keys, actions = ["restart", "to_pilots"], [Action.RESTART, Action.FULL_CONTROL]
+    elif isinstance(snapshot.view, TurningView):
+        keys = [keys[0], "let_go", "maneuver", "full_control"]
+        actions = [Action.PAUSE, Action.LET_GO, Action.MANEUVER, Action.FULL_CONTROL]
         pressed |= {Action.LET_GO} if snapshot.view.hand == "nobody" else set()
     rects = layout.row(layout.bottom, (1.0,) * len(keys))
     return tuple(

@@ -81,6 +81,9 @@ class AirplaneView:
         Couple of what spins, nose up and nose right positive. [N m]
     elevator_share, aileron_share, rudder_share : float
         Share of the travel in use, trim included: nose up, right roll and nose right positive, −1..1.
+    feet_share : float
+        How far the feet hold the rudder from where it stands in level flight, as a share of the travel: right foot
+        positive.
     spin_rad_s, throttle : float
         Speed of the shaft [rad/s]; 0 is the ignition cut, 1 full throttle.
     beyond : bool
@@ -98,6 +101,7 @@ class AirplaneView:
     elevator_share: float
     aileron_share: float
     rudder_share: float
+    feet_share: float
     spin_rad_s: float
     throttle: float
     beyond: bool = False

@@ -70,7 +70,7 @@ def test_of_the_other_rotation_it_answers_to_the_other_side(stage):
 def test_words_are_true_in_every_frame_of_a_random_hand_and_stand_long_enough(bench):
     """What is said of push and answer lies within 60° of both; sentences change only where they would be false."""
     hand, world = random.Random(3), bench.bench
-    seen, since_s, before = set(), 0.0, said(world)
+    seen, since_s, before, seen_end = set(), 0.0, said(world), ""
     for frame in range(60 * 90):
         if frame % 150 == 0:
             bench.stick(hand.uniform(-1, 1) * hand.randint(0, 1), hand.uniform(-1, 1) * hand.randint(0, 1))
@@ -83,6 +83,9 @@ def test_words_are_true_in_every_frame_of_a_random_hand_and_stand_long_enough(be
             for name, move in (("cause", push), ("cause", other), ("effect", rate)):
                 up, right = WAYS[words[name]]
                 assert move[0] * up + move[1] * right >= 0.49 * math.hypot(*move) > 0.0
+        if key == "bench_end" and seen_end != key:
+            assert max(math.hypot(side.up_rate, side.right_rate) for side in (view.rotary, view.fixed)) < 0.09
+        seen_end = key
         if key == "bench_back":
             assert (view.asked_up, view.asked_right) == (0.0, 0.0)
         since_s += TICK_S

@@ -23,7 +23,7 @@ from viz.stage.snapshot import Looks
 
 SIZE = (1920, 1080)
 LEAST = 3.0
-LEAST_HEAD = 12.0
+LEAST_HEAD = 18.0
 """Width of the head of an arrow in units from which a core is seen in it."""
 KINDS = ("rotary", HOLLOW)
 

@@ -4,10 +4,14 @@ import math
 import random
 
 import pytest
+from airplanes import BIPLANE
+from shared import built
 from stage_shapes import later, of, shapes
 
 from sim.live.flight import SCRIPTS
+from sim.live.scene_data import stage as scene
 from viz.stage.attitude import on_picture
+from viz.stage.session import Session
 from viz.stage.shapes import Clip, Line, Polygon
 from viz.stage.snapshot import Caption
 from viz.stage.worlds.hold import HOLD_S
@@ -41,12 +45,49 @@ def test_a_sentence_is_shown_long_enough_and_is_true_in_every_frame(session, scr
             assert all(still(caption.words["effect"].split(".")[1], push) for push in pushes)
 
 
+@pytest.mark.parametrize("script", ["turn-left", "turn-right", "reversal"])
+def test_the_foot_that_is_named_works_against_the_push_and_more_than_the_other(session, script):
+    """In every frame: on the picture rudder and push are more than a right angle apart, and the bars show it."""
+    session.turning.perform(script)
+    seen = 0
+    for _ in range(60 * 14):
+        session.tick(1.0 / 60.0)
+        key, view = session.turning.caption().key, session.turning.view()
+        if key.startswith("caption.foot_"):
+            rotary, fixed = view.rotary, view.fixed
+            side = -1.0 if key.endswith("left") else 1.0
+            assert side * rotary.feet_share > 0.0
+            assert side * (rotary.feet_share - fixed.feet_share) > 0.02
+            over = {"heading_rad": view.camera_heading_rad, "up": 0.0, "right": rotary.feet_share}
+            foot = on_picture(rotary.attitude, **over)
+            push = on_picture(rotary.attitude, view.camera_heading_rad, up=rotary.pitch_n_m, right=rotary.yaw_n_m)
+            assert foot[0] * push[0] + foot[1] * push[1] < 0.0
+            seen += 1
+    assert seen > 60 * HOLD_S
+
+
+def test_of_the_other_rotation_the_other_foot_holds():
+    """It is the spin that asks for a foot: turned the other way it asks for the right one, in turns both ways."""
+    turned = built(BIPLANE, "powerplant.rotary.rotation=anticlockwise")
+    said = {}
+    for side in (-1.0, 1.0):
+        session = Session(scene(turned))
+        session.turning.stick(side, 0.0)
+        said[side] = {caption.key: caption.words for caption, _ in spoken(session, 14.0) if caption.words}
+    assert said[-1.0]["caption.foot_right"] == {"effect": "effect.nose_down"}
+    assert said[1.0]["caption.foot_right"] == {"effect": "effect.nose_up"}
+
+
 def test_in_level_turns_the_nose_swings_to_a_side_and_is_pushed_up_to_the_left_and_down_to_the_right(session):
     """In the picture's own axes: what a visitor sees, and what pilots of clockwise rotaries reported."""
     for script, cause, effect in (("turn-left", "left", "up"), ("turn-right", "right", "down")):
         session.turning.perform(script)
-        last = spoken(session, 8.0)[-1][0]
-        assert last.words == {"cause": f"cause.nose_{cause}", "effect": f"effect.nose_{effect}"}
+        said = [caption for caption, _ in spoken(session, 12.0) if caption.words]
+        assert said[0].words == {"cause": f"cause.nose_{cause}", "effect": f"effect.nose_{effect}"}
+        assert {caption.key: caption.words["effect"] for caption in said} == {
+            "caption.push": f"effect.nose_{effect}",
+            "caption.foot_left": f"effect.nose_{effect}",
+        }
 
 
 def test_a_random_hand_never_reads_a_false_word(session):

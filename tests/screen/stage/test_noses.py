@@ -1,5 +1,6 @@
 """What turns and what stands: both noses turn as their engines do, and what is said of them is their numbers."""
 
+import itertools
 import math
 from dataclasses import replace
 
@@ -11,10 +12,11 @@ from stage_shapes import flat, later, of, shapes
 
 from sim.live.scene_data import _engine as engine_setup
 from sim.rotor.parts import Contribution
+from viz.stage.palette import colour
 from viz.stage.scenes.engine import TURN
 from viz.stage.scenes.schematic import fixed, rotary
 from viz.stage.shapes import Block, Disc, Facets, Line, Polygon, Rect, Veil, texts
-from viz.stage.solid.nose import SHAFT, nose, turned
+from viz.stage.solid.nose import SHAFT, TINTED, nose, turned
 
 GIVEN = Contribution("engine, as given", 0.0, 15.0)
 
@@ -98,9 +100,15 @@ def test_blades_and_cylinders_turn_with_the_shaft_and_the_rest_stands(session, s
         reach = np.hypot(before[:, 1], before[:, 2]).max()
         assert reach == pytest.approx(engine.disc_radius_m, rel=1e-3)
         assert SHAFT in parts.turning.turning.names
-        cylinders = "fin_light" in (parts.turning if engine.kind == "rotary" else parts.still).roles
-        assert cylinders
-    assert "fin_light" not in nose(stage.figure, stage.fixed_engine).turning.roles
+        assert f"{engine.kind}_fin_light" in (parts.turning if engine.kind == "rotary" else parts.still).roles
+    assert "fixed_fin_light" not in nose(stage.figure, stage.fixed_engine).turning.roles
+
+
+def test_the_metal_of_the_rotary_is_warm_and_that_of_the_fixed_engine_cool():
+    for role, contrast in itertools.product(TINTED, ("normal", "high")):
+        (red, _, blue), (less, _, more) = (colour(f"{kind}_{role}", contrast) for kind in ("rotary", "fixed"))
+        assert red > 1.5 * blue
+        assert more > 1.3 * less
 
 
 def test_a_blade_has_the_chord_and_the_twist_of_the_scenario(stage):

@@ -3,19 +3,16 @@
 import math
 import random
 import re
-from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 import pytest
-from stage_shapes import flat, later, of, shapes
+from stage_shapes import later, shapes
 
 from sim.live.assisted import BANK_RATE_RAD_S, MOST_TOGETHER_RAD
 from viz.stage.actions import Action
 from viz.stage.attitude import axes, bank, on_picture
-from viz.stage.layout import layout
-from viz.stage.scenes import feet
-from viz.stage.shapes import Block, Polygon, texts
+from viz.stage.shapes import texts
 from viz.stage.worlds.flown import Hand
 from viz.stage.worlds.hold import HOLD_S
 from viz.stage.worlds.narrator import still
@@ -239,38 +236,12 @@ def test_words_are_true_in_every_frame_and_stand_long_enough(session, full):
         assert end - start >= 60 * HOLD_S - 2 or caption.words or after != hand  # else it had become false
 
 
-@pytest.mark.parametrize("size", [(1280, 720), (720, 1280)])
-def test_bars_of_the_feet_are_the_rudder_of_both_pilots_to_one_scale(session, stage, size):
-    session.turning.stick(-0.8, 0.0)
-    later(session, 6.0)
-    view, at = session.snapshot().view, layout(*size, 1.0)
-    drawn = list(flat(shapes(session, stage, size)))
-    pair = feet.rows(at.beside(236.0)[0], at)
-    assert pair[0].track.w == pair[1].track.w
-    said = {text.text for text in texts(drawn)}
-    for who, plane, row in zip(("rotary", "fixed"), (view.rotary, view.fixed), pair, strict=True):
-        (bar,) = [block.rect for block in of(drawn, Block, who) if row.track.holds(*block.rect.center)]
-        assert bar.x == row.track.x
-        assert bar.w / row.track.w == pytest.approx(abs(plane.rudder_share))
-        assert plane.rudder_share < 0.0
-    assert "Left foot pushes" in said
-    assert "Right foot pushes" not in said
-    assert abs(view.rotary.rudder_share) > 2.0 * abs(view.fixed.rudder_share)
-
-
-def test_the_foot_that_pushes_is_ahead_and_the_words_name_it(session, stage):
-    """Seen from above with the nose up: right rudder has the right foot ahead; within two in a hundred both rest."""
-    at = layout(1280, 720, 1.0)
-    row = feet.rows(at.beside(236.0)[0], at)[0]
-    view = session.turning.view()
-    for share, words, ahead in ((0.4, "Right foot pushes", 1), (-0.4, "Left foot pushes", -1), (0.01, "Feet rest", 0)):
-        plane = replace(view.rotary, rudder_share=share)
-        session.turning.view = lambda plane=plane: replace(view, rotary=plane, fixed=plane)
-        drawn = list(flat(shapes(session, stage)))
-        soles = [one for one in of(drawn, Polygon, "rotary") if row.pedals.holds(*np.mean(one.points, axis=0))]
-        left, right = sorted(np.mean(one.points, axis=0).tolist() for one in soles)
-        assert [text.text for text in texts(drawn)].count(words) == 2
-        assert ahead * (left[1] - right[1]) > 5.0 or (ahead == 0 and abs(left[1] - right[1]) < 2.0)
+def test_hands_off_in_level_flight_says_that_nothing_parts(session):
+    session.act(Action.LET_GO)
+    later(session, 1.9)
+    assert session.turning.caption().key == "caption.nobody_level"
+    noses = [axes(flown.state[3:7])[0] for flown in session.turning._pair]
+    assert math.degrees(math.dist(*noses)) < 0.5
 
 
 def test_few_numbers_stand_on_the_screen(session, stage):

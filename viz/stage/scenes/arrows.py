@@ -25,6 +25,9 @@ ARC_RAD: Final = 1.5
 ABOUT_CYLINDERS: Final = 1.14
 """Radius of that about a rotary, over the reach of its cylinders."""
 
+RIM, SHORT, SHORT_RIM = 2.4, 40.0, 3.6
+"""How thick the rim of a hollow arrow is, up to which length one is short, and the rim of that, in units."""
+
 
 def spin_arcs(radius_m: float, spin_rad_s: float, middles_rad: Sequence[float]) -> Numbers:
     """Return arcs about a shaft, each in the sense in which it spins, in body axes from the shaft [m].
@@ -49,7 +52,8 @@ def bent(points: Sequence[Point], unit: float) -> list[Shape]:
 
 def edged(start: Point, end: Point, role: str, unit: float) -> list[Shape]:
     """Return an arrow with its dark edge; that of the fixed engine is hollow."""
-    core = arrow(start, end, "keyline", unit, over=-2.4) if role == HOLLOW else []
+    rim = SHORT_RIM if math.dist(start, end) < SHORT * unit else RIM
+    core = arrow(start, end, "keyline", unit, over=-rim) if role == HOLLOW else []
     return [*arrow(start, end, "keyline", unit, over=4.0), *arrow(start, end, role, unit), *core]
 
 

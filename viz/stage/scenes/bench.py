@@ -12,7 +12,7 @@ from viz.stage.controls import MIDDLE
 from viz.stage.palette import HOLLOW
 from viz.stage.scenes.arrows import bent, edged, spin_arcs
 from viz.stage.scenes.camera import studio
-from viz.stage.scenes.engine import TALL_M, WIDE_M, shed, without_shadows
+from viz.stage.scenes.engine import TALL_M, WIDE_M, seen_from, seen_room, shed, without_shadows
 from viz.stage.scenes.noses import LEAST_SHARE
 from viz.stage.scenes.tags import tag, wide
 from viz.stage.shapes import Block, Clip, Disc, Layer, Rect, Shape, Text
@@ -56,7 +56,9 @@ def draw(snapshot: Snapshot, view: BenchView, layout: Layout, figure: Figure) ->
     """Return both engines, over each its name, and the arrows of push and answer."""
     free, column = layout.beside(MIDDLE)
     high = 58 * layout.unit * (0.4 + 0.6 * layout.font) + 6 * layout.unit
-    room = free._replace(y=free.y + high, h=free.h - high)
+    seen_in = free.inset(6 * layout.unit)
+    words = say(snapshot.looks.language, "bench.seen")
+    room = free._replace(y=free.y + high, h=seen_room(words, seen_in, layout).y - free.y - high)
     sides = (view.rotary, view.fixed)
     shapes: list[Shape] = [_standing(free, room, figure, tuple(side.setup for side in sides))]
     shapes += [_swinging(side, room, figure) for side in sides]
@@ -65,6 +67,7 @@ def draw(snapshot: Snapshot, view: BenchView, layout: Layout, figure: Figure) ->
         at = _nose(side, room, figure)
         shapes += _moves(side, view, at, half, language=snapshot.looks.language, layout=layout)
     shapes += _titles(snapshot.looks.language, sides, free, layout)
+    shapes += seen_from(words, seen_in, layout)
     found: list[Shape] = [Clip(free, tuple(shapes))]
     if column.w > 0.0:
         heading = column._replace(h=38 * layout.font * layout.unit)

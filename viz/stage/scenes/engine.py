@@ -195,7 +195,9 @@ def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Lay
     language, unit = snapshot.looks.language, layout.unit
     size = min(INSIDE[0] * free.h, INSIDE[1] * 0.5 * free.w)
     tall = _title_high(layout)
-    shapes: list[Shape] = []
+    between = free.inset(8 * unit)
+    between = between._replace(x=between.x + size + 8 * unit, w=between.w - 2 * (size + 8 * unit))
+    shapes = seen_from(say(language, "engine.seen"), between, layout)
     for side, half in zip(sides, layout.row(free, (1.0, 1.0)), strict=True):
         title = Rect(half.x + 6 * unit, half.y + 6 * unit, half.w - 12 * unit, tall)
         left = half.x + 8 * unit if side.kind == "rotary" else half.right - 8 * unit - size
@@ -214,6 +216,20 @@ def _words(snapshot: Snapshot, sides: tuple[_Side, ...], free: Rect, layout: Lay
             Clip(inside, tuple(parts)),
         ]
     return shapes
+
+
+def seen_from(words: str, room: Rect, layout: Layout) -> list[Shape]:
+    """Return along the lower edge of a room from where it is seen."""
+    plate = seen_room(words, room, layout)
+    return [Block(plate, "tag"), Text(plate.inset(2 * layout.unit), words, "ink", LEGEND * layout.unit, "center")]
+
+
+def seen_room(words: str, room: Rect, layout: Layout) -> Rect:
+    """Return the place of these words, in as many lines as they take."""
+    grown = layout.unit * layout.font
+    long = 0.62 * LEGEND * grown * len(words) + 12 * grown
+    tall = (1.3 * LEGEND * math.ceil(long / room.w) + 6.0) * grown
+    return Rect(room.center[0] - 0.5 * min(long, room.w), room.bottom - tall, min(long, room.w), tall)
 
 
 def _momentum(snapshot: Snapshot, side: _Side, foot: Rect, layout: Layout, *, most: float) -> Clip:

@@ -65,7 +65,7 @@ def nose(
     scale_n_m: float,
     place_m: Numbers | None = None,
 ) -> Nose:
-    """Return the nose of an airplane.
+    """Return the nose of an airplane; arrows of one that is farther away are drawn larger, to one scale on the picture.
 
     Parameters
     ----------
@@ -85,9 +85,10 @@ def nose(
     bodily = np.array(axes(plane.attitude))
     right, up = plane.yaw_n_m / scale_n_m, plane.pitch_n_m / scale_n_m
     share = math.hypot(right, up)
-    reach_m = 0.42 * figure.span_m * min(1.0, ARROW_LONG / max(share, LEAST_SHARE))
-    points_m = np.add(figure.hub, [(0.0, 0.0, 0.0), (0.0, right * reach_m, -up * reach_m)])
     away = np.zeros(3) if place_m is None else place_m
+    far, near = float(camera.basis[0] @ (away - camera.eye_m)), -float(camera.basis[0] @ camera.eye_m)
+    reach_m = 0.42 * figure.span_m * far / near * min(1.0, ARROW_LONG / max(share, LEAST_SHARE))
+    points_m = np.add(figure.hub, [(0.0, 0.0, 0.0), (0.0, right * reach_m, -up * reach_m)])
     hub, tip = map(tuple, camera.project(camera.seen(points_m @ bodily + away)).tolist())
     return Nose(who, hub, camera.far(bodily[0]), tip if share >= LEAST_SHARE else None, share)
 
@@ -110,40 +111,53 @@ def push(one: Nose, unit: float) -> list[Shape]:
     return [] if one.tip is None else edged(one.hub, one.tip, one.who, unit)
 
 
-def between(noses: Sequence[Nose], unit: float) -> Point | None:
-    """Return the middle between two noses that have parted on the picture, else None."""
+def sighted(noses: Sequence[Nose], unit: float) -> tuple[Point | None, bool]:
+    """Return the middle between where two noses point on the picture, None out of sight, and whether they parted."""
     one, other = (each.aim for each in noses)
-    if one is None or other is None or math.dist(one, other) < PARTED * unit:
-        return None
-    return 0.5 * (one[0] + other[0]), 0.5 * (one[1] + other[1])
+    if one is None or other is None:
+        return None, False
+    return (0.5 * (one[0] + other[0]), 0.5 * (one[1] + other[1])), math.dist(one, other) >= PARTED * unit
 
 
 def gap(noses: Sequence[Nose], unit: float) -> list[Shape]:
     """Return the gap between two noses that have parted: the angle between their lines, and a bar from mark to mark."""
-    if between(noses, unit) is None:
+    if not sighted(noses, unit)[1]:
         return []
     ends = tuple(each.aim for each in noses if each.aim)
     bar = [Line(ends, role, width * unit) for role, width in (("keyline", 10.0), ("caution", 6.0))]
     return [Veil(np.array([[noses[-1].hub, *ends]]), np.array([WEDGE]), "caution"), *bar]
 
 
-def told(noses: Sequence[Nose], flight: TurningView, view: Rect, layout: Layout, *, language: str) -> list[Shape]:
+def told(
+    noses: Sequence[Nose], flight: TurningView, view: Rect, layout: Layout, *, language: str, taken: Sequence[Rect]
+) -> list[Shape]:
     """Return labels of the gap between two noses, where it is shown, and of the push on the last.
 
-    That of the gap stands along the upper edge of the picture, that of the push below it: they never meet.
+    That of the gap stands along the upper edge of the picture, that of the push below it, to the right of its arrow,
+    both clear of what is taken: they never meet.
     """
     unit, pushed, shapes = layout.unit, noses[-1], []
-    middle = between(noses, unit) if flight.parting else None
+    middle, parted = sighted(noses, unit) if flight.parting else (None, False)
     if middle is not None:
-        words = say(language, "turning.gap")
-        at = _label(words, (middle[0], view.y), view, layout, lower=0.0)
+        words = say(language, "turning.gap" if parted else "turning.aims")
+        at = _clear(_label(words, (middle[0], view.y), view, layout, lower=0.0), taken, view, EDGE * unit)
         shapes += tag(at, words, unit, ground="caution", to=_below(at.bottom + 4 * EDGE * unit, middle, pushed.hub))
+        taken = (*taken, at)
     if flight.pushed != "none" and pushed.tip is not None and pushed.share >= TOLD_SHARE:
         words = say(language, f"turning.spin_{flight.pushed}")
-        beside = pushed.tip[0] + 0.5 * wide(words, unit * layout.font) + 26 * unit
-        at = _label(words, (beside, pushed.tip[1]), view, layout, lower=TALL + EDGE)
+        beside = max(pushed.tip[0], pushed.hub[0]) + 0.5 * wide(words, unit * layout.font) + 26 * unit
+        at = _clear(_label(words, (beside, pushed.tip[1]), view, layout, lower=TALL + EDGE), taken, view, EDGE * unit)
         shapes += tag(at, words, unit, ground=pushed.who)
     return shapes
+
+
+def _clear(at: Rect, taken: Sequence[Rect], view: Rect, gap: float) -> Rect:
+    """Return a label moved off those that it would meet: below one in the upper half of the view, above another."""
+    for other in taken:
+        if at.overlaps(other.inset(-gap)):
+            upper = other.center[1] < view.center[1]
+            at = at._replace(y=other.bottom + gap if upper else other.y - gap - at.h)
+    return at
 
 
 def _below(y: float, start: Point, end: Point) -> Point:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
+from functools import lru_cache
 from typing import TYPE_CHECKING, Final
 
 import numpy as np
@@ -12,6 +14,7 @@ from viz.stage.controls import MIDDLE
 from viz.stage.palette import HOLLOW
 from viz.stage.scenes.camera import TILT_RAD, chase
 from viz.stage.scenes.feet import band, feet
+from viz.stage.scenes.names import names, narrow, rooms
 from viz.stage.scenes.noses import gap, nose, push, sight, told
 from viz.stage.scenes.shadow import shadow
 from viz.stage.scenes.whirl import whirl
@@ -28,12 +31,19 @@ if TYPE_CHECKING:
     from sim.live.figure_parts import Figure
     from viz.stage.layout import Layout
     from viz.stage.scenes.camera import Camera
+    from viz.stage.scenes.noses import Nose
+    from viz.stage.shapes import Point
     from viz.stage.snapshot import AirplaneView, Looks, Snapshot, TurningView
+    from viz.stage.solid.solid import Solid
 
     Numbers = NDArray[np.float64]
 
-GHOST_SHARE: Final = 0.5
-"""However far apart they fly, the ghost is drawn within this many spans, so that both noses stay in the picture."""
+GHOST_SHARE: Final = 0.3
+"""However far apart they fly, the ghost is drawn within this many spans of its place, so that both stay in sight."""
+BESIDE: Final = ((0.5, -1.12, 0.0), (1.5, -0.82, 0.2))
+"""That place beside the airplane in front, ahead, right and below, in spans: in a wide picture, in a narrow one."""
+STRUTS: Final = 0.36
+"""Where the outer struts are, over the span."""
 STILL_PLACE_M: Final = (0.0, 0.0, 310.0)
 """Where the eye is over a country that stands still: north, east, height."""
 TRAVEL_RAD: Final = {ELEVATOR: 0.45, RUDDER: 0.5, "aileron": 0.35, HEAD: 0.9}
@@ -63,11 +73,15 @@ def draw(snapshot: Snapshot, view: TurningView, layout: Layout, figure: Figure) 
 def _picture(looks: Looks, view: TurningView, camera: Camera, figure: Figure, *, layout: Layout) -> list[Shape]:
     rotary, fixed, unit, scale = view.rotary, view.fixed, layout.unit, view.couple_scale_n_m
     turn, other = (np.array(axes(plane.attitude)).T for plane in (rotary, fixed))
-    apart = _apart(view, figure)
+    apart = _apart(view, camera, figure)
     other_body = outline(ghost(figure), camera, HOLLOW, turn=other, place_m=apart, angles=angles(fixed))
-    body = seen(airplane(figure), figure, camera, turn=turn, angles=angles(rotary))
+    body = seen(dressed(figure, "rotary"), figure, camera, turn=turn, angles=angles(rotary))
     disc = propeller_disc(camera, turn, figure)
     ahead = float((camera.eye_m @ turn)[0]) < figure.hub[0]
+    tips = {
+        "rotary": _tip(camera, figure, 1.0, turn=turn),
+        HOLLOW: _tip(camera, figure, -1.0, turn=other, place_m=apart),
+    }
     noses = (
         nose(HOLLOW, fixed, camera, figure, scale_n_m=scale, place_m=apart),
         nose("rotary", rotary, camera, figure, scale_n_m=scale),
@@ -79,15 +93,44 @@ def _picture(looks: Looks, view: TurningView, camera: Camera, figure: Figure, *,
         other_body,
         *((disc, body) if ahead else (body, disc)),
         *(shape for one in noses for shape in push(one, unit)),
-        *(told(noses, view, camera.view, layout, language=looks.language) if layout.front != "attract" else ()),
+        *(_labels(looks.language, view, camera, noses, layout=layout, tips=tips) if layout.front != "attract" else ()),
     ]
 
 
-def _apart(view: TurningView, figure: Figure) -> Numbers:
-    """Return where the ghost is drawn: how far it has left the other while that is near, never beyond a bound [m]."""
+def _tip(camera: Camera, figure: Figure, side: float, *, turn: Numbers, place_m: Numbers | float = 0.0) -> Point:
+    """Return where the outer struts of an airplane are seen on a side, right positive [px]."""
+    strut_m = np.array([[0.0, STRUTS * side * figure.span_m, 0.0]]) @ turn.T + place_m
+    ((x, y),) = camera.project(camera.seen(strut_m)).tolist()
+    return x, y
+
+
+def _labels(
+    language: str, view: TurningView, camera: Camera, noses: tuple[Nose, ...], *, layout: Layout, tips: dict[str, Point]
+) -> list[Shape]:
+    """Return whose airplanes they are, and what is told of their noses."""
+    room = camera.view
+    taken = tuple(rooms(room, layout, language).values())
+    return [
+        *names(tips, room, layout, language=language),
+        *told(noses, view, room, layout, language=language, taken=taken),
+    ]
+
+
+def _apart(view: TurningView, camera: Camera, figure: Figure) -> Numbers:
+    """Return where the ghost is drawn: beside the airplane, and by how far it has left it, up to a bound [m]."""
     away = np.array(view.apart_m)
     most = GHOST_SHARE * figure.span_m
-    return np.asarray(away * (most / (most + np.linalg.norm(away))))
+    right = camera.basis[1]
+    level = np.array([[right[1], -right[0], 0.0], right, [0.0, 0.0, 1.0]])
+    beside_m = figure.span_m * np.array(BESIDE[narrow(camera.view)]) @ level
+    return np.asarray(away * (most / (most + np.linalg.norm(away))) + beside_m)
+
+
+@lru_cache(maxsize=4)
+def dressed(figure: Figure, who: str) -> Solid:
+    """Return the airplane with its metal nose in the colour of its engine."""
+    plain = airplane(figure)
+    return replace(plain, roles=tuple(who if role == "metal" else role for role in plain.roles))
 
 
 def angles(plane: AirplaneView) -> dict[str, float]:

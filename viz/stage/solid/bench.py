@@ -10,7 +10,7 @@ import numpy as np
 
 from viz.stage.solid.body import cowl_back_m
 from viz.stage.solid.engine import CRANKCASE_M, middle_m
-from viz.stage.solid.nose import REACH, SHAFT, STAND_M, add_engine
+from viz.stage.solid.nose import REACH, SHAFT, STAND_M, add_engine, tinted
 from viz.stage.solid.parts import body_of_revolution, box, circle
 from viz.stage.solid.solid import Builder
 
@@ -57,7 +57,7 @@ def bench(figure: Figure, setup: EngineSetup) -> Bench:
     swinging.rod(hub, nose, "brass", width_m=0.045, pieces=8)
     fixed_m = REACH * (setup.crank_radius_m + setup.rod_length_m)
     _gimbal(still, pivot, RING_ROOM * (figure.cylinders.outer_radius_m if setup.kind == "rotary" else fixed_m))
-    return Bench(still.solid(), swinging.solid(), pivot, nose)
+    return Bench(still.solid(), tinted(swinging.solid(), setup.kind), pivot, nose)
 
 
 def _gimbal(builder: Builder, pivot: Numbers, radius_m: float) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Final, NamedTuple
 
@@ -27,7 +28,8 @@ BACK_M: Final = 0.75
 """How much of the fuselage is left behind the firewall. [m]"""
 STAND_M: Final = 1.35
 """Height of the shaft above the ground on which the nose is set up. [m]"""
-ROUND: Final = 16
+TINTED: Final = ("fin_light", "fin_dark", "crankcase")
+"""Roles of an engine that have a tint of each kind."""
 BORE_SHARE: Final = 0.36
 """Width of a cylinder over the rod, of a fixed engine."""
 REACH: Final = 1.32
@@ -53,7 +55,12 @@ def nose(figure: Figure, setup: EngineSetup) -> Nose:
         back = cowl_back_m(figure)
         body_of_revolution(still, axis, [(back - 0.02, 0.1), (back + 0.16, 0.07)], "steel_dark")
     add_engine(still, turning, figure, setup)
-    return Nose(still.solid(), turning.solid(), axis)
+    return Nose(tinted(still.solid(), setup.kind), tinted(turning.solid(), setup.kind), axis)
+
+
+def tinted(solid: Solid, kind: str) -> Solid:
+    """Return a solid with the metal of its engine in a warm tint where that is a rotary, in a cool one where not."""
+    return replace(solid, roles=tuple(f"{kind}_{role}" if role in TINTED else role for role in solid.roles))
 
 
 def add_engine(still: Builder, turning: Builder, figure: Figure, setup: EngineSetup) -> None:

@@ -31,7 +31,9 @@ DRAWN_RAD_S: Final = 3.0
 IDLE_S: Final = 25.0
 """After so long without a push the flight begins. [s]"""
 FELT: Final = 0.3
-"""A push, and the share of it that still has room, below which it is not put into words."""
+"""A push below which it is not put into words."""
+AT_STOP: Final = 0.08
+"""Share of a push that has room left, and of the full rate, below which a nose counts as stopped."""
 SAID_S: Final = 4.0
 """A sentence gives way to the next one that is true as well after this time. [s]"""
 AT_REST_RAD: Final = 0.02
@@ -79,11 +81,12 @@ class BenchWorld(World):
         self._speak()
 
     def advance(self, elapsed_s: float) -> None:
-        """Move both noses, in steps no longer than those of the flight."""
+        """Move both noses, in steps no longer than those of the flight, and say no longer what is no longer true."""
         elapsed_s *= self.pace.value
         steps = max(1, math.ceil(elapsed_s / STEP_S))
         for _ in range(steps):
             self._one_step(elapsed_s / steps)
+        self._speak()
 
     def step(self) -> None:
         """Go on by one step."""
@@ -152,7 +155,8 @@ class BenchWorld(World):
         if abs(self._push) < FELT:
             away = max(abs(nose.angle_rad) for nose in self._noses) > AT_REST_RAD
             return (Caption("caption.bench_back"),) if away and not self._asked else (spins, ask)
-        if min(map(self._room, range(2))) < FELT:
+        quickest = max(abs(nose.rate_rad_s) for nose in self._noses) / FULL_RATE_RAD_S
+        if max(map(self._room, range(2))) < AT_STOP and quickest < AT_STOP:
             return (Caption("caption.bench_end"),)
         words = self._words()
         return (Caption("caption.bench_push", words=words),) if words else (spins,)

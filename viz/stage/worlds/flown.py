@@ -40,6 +40,7 @@ class Flown:
 
     def __init__(self, flyer: Flyer, stick: Callable[[], Stick], bank_rad: Callable[[], float]) -> None:
         self._flyer = flyer
+        self._level_rudder_share = reading(flyer, flyer.start).rudder_share
         self._laws = {
             Hand.PILOT: assisted(flyer, bank_rad),
             Hand.NOBODY: by_stick(flyer, lambda: LET_GO),
@@ -104,6 +105,11 @@ class Flown:
         return self._read
 
     @property
+    def feet_share(self) -> float:
+        """How far the feet hold the rudder from where it stands in level flight, over its travel, right positive."""
+        return self._level_rudder_share - self.read().rudder_share
+
+    @property
     def heading_rad(self) -> float:
         """Where the nose points now, from north, right positive [rad]."""
         return heading(axes(self.attitude)[0])
@@ -123,6 +129,7 @@ class Flown:
             elevator_share=-read.elevator_share,
             aileron_share=-read.aileron_share,
             rudder_share=-read.rudder_share,
+            feet_share=self.feet_share,
             spin_rad_s=read.spin_rad_s,
             throttle=read.throttle,
             beyond=bool(read.beyond),

@@ -14,7 +14,7 @@ from viz.stage.flashes import eased
 from viz.stage.snapshot import Caption, TurningView
 from viz.stage.worlds.flown import Flown, Hand
 from viz.stage.worlds.hold import HOLD_S
-from viz.stage.worlds.narrator import Narrator, still, word
+from viz.stage.worlds.narrator import Foot, Narrator, still, word
 from viz.stage.worlds.paces import FLIGHT, Pace
 from viz.stage.worlds.world import STEP_S, World
 
@@ -26,10 +26,16 @@ CAMERA_S = 0.8
 """Time in which the heading of the picture follows that of the airplanes [s]."""
 LET_GO_S = HOLD_S
 """For so long nobody flies when the pilots are told to let go, as the sentence about it stands [s]."""
+LEVEL_RAD = math.radians(6.0)
+"""Let go with less bank than that, airplanes fly straight on: no nose parts. [rad]"""
 SPARE_M = 20.0
 """Height to spare with which a visitor gets the airplanes back after a recovery [m]."""
 APART_S = 8.0
 """Time in which the ghost comes back to the airplane in front, had it flown as that does [s]."""
+FOOT_MORE = 0.06
+"""Share of the travel by which the foot of one pilot works more than that of the other, to be told."""
+FOOT_WORKS = 0.03
+"""Share of the travel that it works itself, to be told."""
 NAMES = tuple(SCRIPTS)
 KICKS = ("rudder-kick", "pull", "blip")
 """Maneuvers after which the nose swings to and fro, sooner than a sentence about it is read: their own stands."""
@@ -60,6 +66,7 @@ class TurningWorld(World):
         self.script = script
         self.hand = Hand.SCRIPT if script else Hand.PILOT
         self._told_rad = self._back_s = 0.0
+        self._let_go_level = False
         self._apart_m = (0.0, 0.0, 0.0)
         self._steps = 0
         self._blend = 1.0
@@ -103,6 +110,7 @@ class TurningWorld(World):
         """Let stick and pedals of both go back to where they stand in level flight, for `LET_GO_S`."""
         self._take_over()
         if self.hand is Hand.PILOT:
+            self._let_go_level = max(abs(bank(flown.attitude)) for flown in self._pair) < LEVEL_RAD
             self._take(Hand.NOBODY)
             self._back_s = self.time_s + LET_GO_S
 
@@ -252,8 +260,17 @@ class TurningWorld(World):
         cause, effect = on_picture(rotary.attitude, self._camera_rad, **turning), self._push()
         unsaid = self.script in KICKS or self.hand in {Hand.NOBODY, Hand.RECOVERY}
         share = 0.0 if unsaid else math.hypot(rotary.pitch_n_m, rotary.yaw_n_m) / self._couple_scale_n_m
-        level = Caption(f"caption.{self.script or self.hand.value}")
-        return self._narrator.tell(cause, effect, share, _ratio(rotary, fixed), level=level)
+        straight = self.hand is Hand.NOBODY and self._let_go_level
+        level = Caption("caption.nobody_level" if straight else f"caption.{self.script or self.hand.value}")
+        return self._narrator.tell(cause, effect, share, _ratio(rotary, fixed), level=level, foot=self._foot())
+
+    def _foot(self) -> Foot:
+        """Return the foot with which the rotary's pilot works against its push, more than the other pilot does."""
+        rotary, fixed = (flown.feet_share for flown in self._pair)
+        more, against = rotary - fixed, rotary * self._pair[0].read().yaw_n_m < 0.0
+        if not (rotary * more > 0.0 and against and abs(more) > 0.5 * FOOT_MORE):
+            return Foot()
+        return Foot("right" if rotary > 0.0 else "left", abs(rotary) > FOOT_WORKS and abs(more) > FOOT_MORE)
 
 
 def _ratio(rotary: FlightReading, fixed: FlightReading) -> str:
