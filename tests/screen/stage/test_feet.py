@@ -1,4 +1,4 @@
-"""Both feet of both pilots: shoes, bars and words are the rudder that is flown, from where it stands in level flight."""
+"""Both feet of both pilots: shoes, bars and words are the rudder that is flown, from where it is in level flight."""
 
 from dataclasses import replace
 

@@ -5,7 +5,6 @@ import random
 import re
 from itertools import pairwise
 
-import numpy as np
 import pytest
 from stage_shapes import later, shapes
 
