@@ -25,6 +25,8 @@ ARC_RAD: Final = 1.5
 ABOUT_CYLINDERS: Final = 1.14
 """Radius of that about a rotary, over the reach of its cylinders."""
 
+EDGE, SHORT_EDGE = 4.0, 2.5
+"""How thick the dark edge of an arrow is, and of a short one, in units."""
 RIM, SHORT, SHORT_RIM = 2.4, 40.0, 3.6
 """How thick the rim of a hollow arrow is, up to which length one is short, and the rim of that, in units."""
 
@@ -44,7 +46,7 @@ def bent(points: Sequence[Point], unit: float) -> list[Shape]:
     chain, tip = chain[:-2], (chain[-3], chain[-1])
     return [
         Line(chain, "keyline", 10 * unit),
-        *arrow(*tip, "keyline", unit, over=4.0),
+        *arrow(*tip, "keyline", unit, over=EDGE),
         Line(chain, "turning", 5 * unit),
         *arrow(*tip, "turning", unit),
     ]
@@ -52,9 +54,10 @@ def bent(points: Sequence[Point], unit: float) -> list[Shape]:
 
 def edged(start: Point, end: Point, role: str, unit: float) -> list[Shape]:
     """Return an arrow with its dark edge; that of the fixed engine is hollow."""
-    rim = SHORT_RIM if math.dist(start, end) < SHORT * unit else RIM
+    short = math.dist(start, end) < SHORT * unit
+    rim, edge = (SHORT_RIM, SHORT_EDGE) if short else (RIM, EDGE)
     core = arrow(start, end, "keyline", unit, over=-rim) if role == HOLLOW else []
-    return [*arrow(start, end, "keyline", unit, over=4.0), *arrow(start, end, role, unit), *core]
+    return [*arrow(start, end, "keyline", unit, over=edge), *arrow(start, end, role, unit), *core]
 
 
 def arrow(start: Point, end: Point, role: str, unit: float, *, over: float = 0.0) -> list[Shape]:

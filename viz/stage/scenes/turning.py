@@ -1,4 +1,4 @@
-"""One stick, two engines: the airplane with the rotary, and as a ghost the same one with the fixed engine."""
+"""The flight: the airplane with the rotary, and beside it as a ghost the same one with the fixed engine."""
 
 from __future__ import annotations
 

@@ -74,6 +74,7 @@ class TurningWorld(World):
         self._pushed = "none"
         self._name_push()
         self._narrator.reset()
+        self._said: Caption | None = None
         self._asked = self._held = (0.0, 0.0)
 
     def reset(self) -> None:
@@ -98,6 +99,7 @@ class TurningWorld(World):
         for flown in self._pair:
             flown.take(hand)
         self._narrator.reset()
+        self._said = None
 
     def _take_over(self) -> None:
         """End a maneuver: the visitor, or the pilots for him, go on from where the airplanes are, at the bank there."""
@@ -121,6 +123,7 @@ class TurningWorld(World):
         for dial in self.dials.values():
             dial.reset()
         self.script = ""
+        self._said = None
         if self.hand is not Hand.RECOVERY:
             self._take(Hand.VISITOR if self.full else Hand.PILOT)
 
@@ -160,12 +163,14 @@ class TurningWorld(World):
             self._camera_rad, self._mean_heading(), min(1.0, elapsed_s * self.pace.value / CAMERA_S)
         )
         self._name_push()
+        self._said = self._told()
 
     def step(self) -> None:
         """Fly one step and show its end."""
         self._one_step()
         self._blend = 1.0
         self._name_push()
+        self._said = self._told()
 
     def _push(self) -> Move:
         """Return how far the rotary pushes its nose up and right on the picture [N m]."""
@@ -255,6 +260,12 @@ class TurningWorld(World):
 
     def caption(self) -> Caption:
         """Say what the rotary does to its airplane just now."""
+        if self._said is None:
+            self._said = self._told()
+        return self._said
+
+    def _told(self) -> Caption:
+        """Go on with the story, to where both airplanes are now."""
         rotary, fixed = (flown.read() for flown in self._pair)
         turning = {"up": rotary.pitch_rate_rad_s, "right": rotary.yaw_rate_rad_s}
         cause, effect = on_picture(rotary.attitude, self._camera_rad, **turning), self._push()
