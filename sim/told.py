@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Mapping, Sequence
 
 
 class Told(str):
@@ -37,6 +37,20 @@ def told(template: str, **values: Any) -> Told:  # noqa: ANN401
     'the cam meets the base'
     """
     return _again(template, {name: value if isinstance(value, str) else str(value) for name, value in values.items()})
+
+
+def together(parts: Sequence[str], between: str) -> str:
+    """Return several texts as one, each told on its own; what stands between is a phrase as they are.
+
+    Examples
+    --------
+    >>> together(["pilot", "full tanks"], ", ")
+    'pilot, full tanks'
+    """
+    if len(parts) == 1:
+        return parts[0]
+    slots = {f"part{place}": part for place, part in enumerate(parts)}
+    return _again("{between}".join(f"{{{name}}}" for name in slots), {**slots, "between": between})
 
 
 def _again(template: str, values: Mapping[str, str]) -> Told:

@@ -6,6 +6,8 @@ from dataclasses import dataclass, field, replace
 from itertools import product
 from typing import TYPE_CHECKING
 
+from sim.told import together, told
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
@@ -84,7 +86,7 @@ def loadings(state: MassState, pilots_kg: Sequence[float]) -> tuple[Loading, ...
             left_out = [*seats[seated:], *([] if loaded else baggage)]
             aboard = [_who(pilot_kg, pilots_kg), *_passengers(seated, len(seats)), *(["baggage"] if loaded else [])]
             for burned in range(len(tanks) + 1):
-                name = ", ".join([*aboard, _what(burned, len(tanks))])
+                name = together([*aboard, _what(burned, len(tanks))], ", ")
                 points.append(Loading(name, flown.scaled(dict.fromkeys([*left_out, *tanks[:burned]], 0.0))))
     return tuple(points)
 
@@ -116,7 +118,7 @@ def with_pilot(state: MassState, pilot_kg: float) -> MassState:
 def _passengers(seated: int, seats: int) -> list[str]:
     if seated == 0:
         return []
-    return ["passenger" if seats == 1 else f"{seated} of {seats} passengers"]
+    return ["passenger" if seats == 1 else told("{seated} of {seats} passengers", seated=seated, seats=seats)]
 
 
 def _who(pilot_kg: float, pilots_kg: Sequence[float]) -> str:
@@ -130,4 +132,4 @@ def _what(burned: int, tanks: int) -> str:
         return "no fuel"
     if burned == 0:
         return "full tanks"
-    return "empty tanks" if burned == tanks else f"{burned} of {tanks} tanks empty"
+    return "empty tanks" if burned == tanks else told("{burned} of {tanks} tanks empty", burned=burned, tanks=tanks)

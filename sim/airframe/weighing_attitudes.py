@@ -10,6 +10,7 @@ from sim.airframe.weighing_adjustment import adjusted
 from sim.airframe.weighing_data import ALIKE_RAD, LIMIT
 from sim.airframe.weighing_gap import chance, gap_with_height
 from sim.airframe.weighing_tested import SIGNIFICANT
+from sim.told import together, told
 from sim.units.text import fixed
 
 if TYPE_CHECKING:
@@ -45,8 +46,9 @@ class AttitudeElsewhere:
     def named(self) -> str:
         """What would agree: ``attitude tail_low at 14.1°``, ``readings of level and tail_low exchanged``."""
         if self.pitch_deg is None:
-            return f"readings of {' and '.join(self.attitudes)} exchanged"
-        return f"attitude {self.attitudes[0]} at {fixed('pitch_deg', self.pitch_deg, 'si', 1)}"
+            return told("readings of {attitudes} exchanged", attitudes=together(self.attitudes, " and "))
+        pitch = fixed("pitch_deg", self.pitch_deg, "si", 1)
+        return told("attitude {attitude} at {pitch}", attitude=self.attitudes[0], pitch=pitch)
 
 
 def attitudes_elsewhere(there: Sequence[Item], weighing: Weighing) -> tuple[AttitudeElsewhere, ...]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from sim.told import together, told
+
 NEARLY_CERTAIN = 0.9
 """Probability from which on a cause is named before everything else: an estimate of ours."""
 MOST_SAID = 0.99
@@ -79,7 +81,8 @@ class AboardGuess:
     @property
     def named(self) -> str:
         """Who, and which of the two: ``pilot aboard``, ``fuel left out``."""
-        return f"{self.group if self.whole else self.items[0]} {'left out' if self.left_out else 'aboard'}"
+        who = self.group if self.whole else self.items[0]
+        return told("{who} left out" if self.left_out else "{who} aboard", who=who)
 
     @property
     def nearly_certain(self) -> bool:
@@ -130,7 +133,7 @@ class ItemElsewhere:
     @property
     def named(self) -> str:
         """Which: ``station of battery in the list``."""
-        return f"station of {self.item} in the list"
+        return told("station of {item} in the list", item=self.item)
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +185,7 @@ class SupportElsewhere:
     @property
     def named(self) -> str:
         """Which: ``support of left and right elsewhere``."""
-        return f"support of {' and '.join(self.supports)} elsewhere"
+        return told("support of {supports} elsewhere", supports=together(self.supports, " and "))
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,7 +210,8 @@ class ScaleMisread:
     @property
     def named(self) -> str:
         """Which, and the way: ``scale under left too high``."""
-        return f"scale under {self.support} too {'high' if self.misread_kg > 0.0 else 'low'}"
+        way = "scale under {support} too high" if self.misread_kg > 0.0 else "scale under {support} too low"
+        return told(way, support=self.support)
 
 
 Elsewhere = EngineElsewhere | ItemElsewhere | SupportElsewhere | ScaleMisread

@@ -7,6 +7,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from sim.airframe.weighing_data import LIMIT
+from sim.told import told
 from sim.units.registry import ratio
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def other_unit(scales_kg: float, listed_kg: float) -> str | None:
     share, pound_kg = scales_kg / listed_kg, float(ratio("lb", "kg"))
     for factor, how in ((pound_kg, "kilograms written as pounds"), (1.0 / pound_kg, "pounds written as kilograms")):
         if abs(share / factor - 1.0) < NEAR_SHARE:
-            return f"the scales read {share:.2f} times the list, as {how} do"
+            return told("the scales read {share} times the list, as {how} do", share=f"{share:.2f}", how=how)
     return None
 
 

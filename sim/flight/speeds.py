@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from sim.errors import NoAnswerError
+from sim.told import told
 from sim.units.text import fixed
 
 if TYPE_CHECKING:
@@ -112,14 +113,17 @@ def speeds(
     best_climb = _greatest(lambda speed: excess_w(full_thrust_n, speed), stall)
     climb_w = excess_w(full_thrust_n, best_climb)
     if climb_w < 0.0:
-        who = f"full power of {called}" if called else "full power"
+        who = told("full power of {engine}", engine=called) if called else "full power"
         nearest, short = (
             f"{fixed(name, value, 'si', 1)} ({fixed(name, value, 'us', 1)})"
             for name, value in (("speed_m_s", best_climb), ("power_w", -climb_w))
         )
-        message = (
-            f"{who} does not sustain level flight: the least deficit is {short}, at {nearest}; reduce the weight, fly "
-            "lower or give more power"
+        message = told(
+            "{who} does not sustain level flight: the least deficit is {short}, at {nearest}; reduce the weight, fly "
+            "lower or give more power",
+            who=who,
+            short=short,
+            nearest=nearest,
         )
         raise NoAnswerError(message)
     cruise_peak = _greatest(lambda speed: excess_w(cruise_thrust_n, speed), stall)

@@ -16,6 +16,7 @@ from sim.airframe.weighing_suspects import suspects
 from sim.model.plausibility.remark import FORBIDDEN
 from sim.model.weighing import height_error_m
 from sim.model.weighing_answer import OnScale, WeighingAnswer
+from sim.told import together, told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -54,20 +55,26 @@ def contradiction(scales: WeighingAnswer) -> str | None:
     certain = guess is not None and guess.nearly_certain
     if not certain and worst <= LIMIT:
         return None
-    cause = f"The scales suggest: {guess.named}." if guess is not None and certain else _to_check(scales)
-    return f"{FORBIDDEN} before the cause is found: scales and item list disagree by {worst:.1f} times their ±. {cause}"
+    cause = told("The scales suggest: {named}.", named=guess.named) if guess and certain else _to_check(scales)
+    return told(
+        "{forbidden} before the cause is found: scales and item list disagree by {times} times their ±. {cause}",
+        forbidden=FORBIDDEN,
+        times=f"{worst:.1f}",
+        cause=cause,
+    )
 
 
 def _to_check(scales: WeighingAnswer) -> str:
     """Return what to look at first where no load is nearly certain."""
     unit = other_unit(scales.weighed.mass_kg, scales.estimate_kg)
     if unit:
-        return f"{unit}: check the unit of the readings."
+        return told("{unit}: check the unit of the readings.", unit=unit)
     explains = [one.named for one in scales.attitudes_elsewhere]
     explains += [scales.explains_height.named] if scales.explains_height else []
     explains += ["waterlines and radii of the supports"] if scales.attitudes_elsewhere else []
     if explains:
-        return f"One cause would explain weight, CG station and height: {' or '.join(explains)}."
+        named = together(explains, " or ")
+        return told("One cause would explain weight, CG station and height: {causes}.", causes=named)
     if not scales.suspicions:
         return (
             "Weight and CG station agree, the height does not: check the attitudes (nose up positive), then waterlines "
@@ -84,7 +91,7 @@ def _to_check(scales: WeighingAnswer) -> str:
         )
     if share <= 0.5 or not scales.one_cause_explains:
         return "No one cause stands out: check stations of the supports, scales, tares and what was aboard first."
-    return f"Most probable is: {name} ({percent(share)})."
+    return told("Most probable is: {name} ({share}).", name=name, share=percent(share))
 
 
 @dataclass(frozen=True, slots=True)

@@ -164,13 +164,16 @@ def at_rest(engine: MountedPowerplant) -> Case:
 
 def _gyroscopic(engine: MountedPowerplant) -> Iterator[Case]:
     peak = engine.momentum_kg_m2_s + engine.pulsing_momentum_kg_m2_s
-    for side, yaw in (("right", 1.0), ("left", -1.0)):
-        for way, pitch in (("up", 1.0), ("down", -1.0)):
-            couple = (-peak * yaw * GYROSCOPIC_YAW_RAD_S, peak * pitch * GYROSCOPIC_PITCH_RAD_S)
-            name = f"gyroscopic, {side} and {way}"
-            yield _case(
-                engine, name, "CS 23.371(a)", thrust=1.0, torque=1.0, down=GYROSCOPIC_LOAD_FACTOR, couple_n_m=couple
-            )
+    for name, yaw, pitch in (
+        ("gyroscopic, right and up", 1.0, 1.0),
+        ("gyroscopic, right and down", 1.0, -1.0),
+        ("gyroscopic, left and up", -1.0, 1.0),
+        ("gyroscopic, left and down", -1.0, -1.0),
+    ):
+        couple = (-peak * yaw * GYROSCOPIC_YAW_RAD_S, peak * pitch * GYROSCOPIC_PITCH_RAD_S)
+        yield _case(
+            engine, name, "CS 23.371(a)", thrust=1.0, torque=1.0, down=GYROSCOPIC_LOAD_FACTOR, couple_n_m=couple
+        )
 
 
 def _case(

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.errors import InputError
 from sim.model.scales_and_list import weighing
-from sim.studies.balance_remarks import of_scales
+from sim.studies.weighing_remarks import of_scales
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -25,15 +26,18 @@ def remarks(model: Model, powerplant: str) -> Iterator[str]:
         Name of the one that hangs on the mount.
     """
     if powerplant in model.mount.alone:
-        yield (
-            f"These loads are too small: engine and propeller of {powerplant} alone count, without mount, cowl, "
-            f"exhaust or oil, for the item list is not complete{_lacking(model, powerplant)}. Complete it, or give "
-            f"mount.hung.{powerplant}.mass."
+        yield told(
+            "These loads are too small: engine and propeller of {name} alone count, without mount, cowl, exhaust or "
+            "oil, for the item list is not complete{lacking}. Complete it, or give {key}.",
+            name=powerplant,
+            lacking=_lacking(model, powerplant),
+            key=f"mount.hung.{powerplant}.mass",
         )
     if not (model.move_is_given(powerplant) or model.can_balance(powerplant)):
-        yield (
-            f"Engine of {powerplant} where it is drawn: a move to the CG target needs the tables balance and layout "
-            "and a complete item list."
+        yield told(
+            "Engine of {name} where it is drawn: a move to the CG target needs the tables balance and layout and a "
+            "complete item list.",
+            name=powerplant,
         )
     if model.has_list(powerplant):
         scales = weighing(model)
@@ -45,5 +49,5 @@ def _lacking(model: Model, powerplant: str) -> str:
     try:
         model.weights(powerplant)
     except InputError as error:
-        return f" ({', '.join(fault.where for fault in error.faults)} missing)"
+        return told(" ({keys} missing)", keys=", ".join(fault.where for fault in error.faults))
     return ""

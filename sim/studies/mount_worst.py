@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, TypedDict
 from sim.structures.load_cases import ULTIMATE
 from sim.structures.member_strength import least_size, margin_low
 from sim.studies.mount_answer import WorstBolt, WorstTube
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -82,6 +83,6 @@ def _worst_tubes(cases: Sequence[MountCase], drawn: Mount, tubes: Sequence[Mount
 
 
 def _sources(drawn: Mount) -> Iterator[str]:
-    for what, parts in (("bolts", drawn.bolts), ("tubes", drawn.tubes)):
+    for of, parts in (("bolts, {material}: {source}", drawn.bolts), ("tubes, {material}: {source}", drawn.tubes)):
         for material in dict.fromkeys(part.material for part in parts):
-            yield f"{what}, {material.name}: {material.source}"
+            yield told(of, material=material.name, source=material.source)

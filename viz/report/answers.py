@@ -8,6 +8,7 @@ from sim.display.inert import CHECKLIST
 from sim.errors import InputError, NoAnswerError
 from viz.report.blocks import ReaderAnswer
 from viz.report.printed import cell_in_print
+from viz.report.reason import reason
 from viz.report.shop_answers import engine_place, mount_load
 from viz.sheets.blocks import Value, listed, say
 
@@ -31,7 +32,7 @@ def _said(sentence: Callable[[Findings], Cell], found: Findings) -> Cell:
     try:
         return cell_in_print(sentence(found))
     except (InputError, NoAnswerError) as error:
-        return say("No answer here: {reason}.", reason=f"{error}".rstrip("."))
+        return cell_in_print(say("No answer here: {reason}", reason=reason(error)))
 
 
 def resistance(found: Findings) -> Sentence:
@@ -50,12 +51,14 @@ def resistance(found: Findings) -> Sentence:
 def taken(found: Findings) -> Sentence:
     """Say what the rotor takes of the controls, left and right."""
     first, second = found.summary.first, found.summary.second
-    told = "In a level 45° turn the rotor of the {first} takes {one}, left and right"
     slots: dict[str, Cell] = {"first": first.powerplant, "one": _shares(first)}
     if first.powerplant == second.powerplant:
-        return say(f"{told}.", **slots)
+        return say("In a level 45° turn the rotor of the {first} takes {one}, left and right.", **slots)
     return say(
-        f"{told}; that of the {{second}} takes {{other}}.", **slots, second=second.powerplant, other=_shares(second)
+        "In a level 45° turn the rotor of the {first} takes {one}, left and right; that of the {second} takes {other}.",
+        **slots,
+        second=second.powerplant,
+        other=_shares(second),
     )
 
 
@@ -130,10 +133,15 @@ def between_blades(found: Findings) -> Sentence:
     at: dict[str, Cell] = {"rpm": Value("rpm", row.rpm, decimals=0), "name": name}
     if not row.windows_deg:
         return say("At {rpm} of the {name} there is no window between the blades: {note}", **at, note=row.note)
-    released = "the gear lets the gun go for {open}" if row.open_ms > 0.0 else "an impulse of the gear lets a round go"
+    told = (
+        "With the {name} at {rpm} a blade passes every {interval}, the gear lets the gun go for {open} between blades, "
+        "and the propeller turns {lead} from the release of a round to its passage."
+        if row.open_ms > 0.0
+        else "With the {name} at {rpm} a blade passes every {interval}, an impulse of the gear lets a round go between "
+        "blades, and the propeller turns {lead} from the release of a round to its passage."
+    )
     return say(
-        f"With the {{name}} at {{rpm}} a blade passes every {{interval}}, {released} between blades, and the propeller "
-        "turns {lead} from the release of a round to its passage.",
+        told,
         **at,
         interval=Value("blade_interval_ms", row.blade_interval_ms, decimals=0),
         open=Value("open_ms", row.open_ms, decimals=0),
@@ -250,18 +258,22 @@ def checked(found: Findings) -> Cell:
     """Say whether it passes."""
     answer = found.exhibit
     if not answer.failures:
-        return f"All {len(answer.checks)} checks pass, among them guard, gaps, flashes and spring."
-    failed = listed((f"{check.name} ({check.cure})" for check in answer.failures), "; ")
-    count = f"{len(answer.failures)} of {len(answer.checks)}"
-    return say("{count} checks fail: {failed}.", count=count, failed=failed)
+        count = str(len(answer.checks))
+        return say("All {count} checks pass, among them guard, gaps, flashes and spring.", count=count)
+    return say(
+        "{count} of {all} checks fail: {failed}.",
+        count=str(len(answer.failures)),
+        all=str(len(answer.checks)),
+        failed=listed(say("{name} ({cure})", name=check.name, cure=check.cure) for check in answer.failures),
+    )
 
 
 def inert(_found: Findings) -> Cell:
     """Say that it cannot fire."""
-    lines = len(CHECKLIST)
-    return (
-        f"It cannot fire: there is no gun in it, and its builder signs a checklist of {lines} lines. Ask the local "
-        "authority about rules on replica firearms first."
+    return say(
+        "It cannot fire: there is no gun in it, and its builder signs a checklist of {lines} lines. Ask the local "
+        "authority about rules on replica firearms first.",
+        lines=str(len(CHECKLIST)),
     )
 
 

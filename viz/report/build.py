@@ -9,6 +9,7 @@ from sim.errors import InputError, NoAnswerError
 from viz.report.answers import answers
 from viz.report.blocks import Report, Section
 from viz.report.printed import in_print
+from viz.report.reason import reason
 from viz.report.sections import against, airplane, closing, exhibit, flight, sensitivity, timing
 from viz.sheets.blocks import say
 from viz.sheets.complete import complete
@@ -66,18 +67,17 @@ def build(found: Findings, progress: Progress = lambda sections, _count, _label:
     """
     planned = plan(found)
     sections = tuple(
-        Section(name, heading, complete(block for part in parts for block in told(part, found)))
+        Section(name, heading, tuple(map(in_print, complete(block for part in parts for block in told(part, found)))))
         for name, heading, parts in progress(planned, len(planned), "reporting")
     )
     scenario = found.scenario
-    opening = (*told(airplane.seen, found), *told(airplane.turning, found))
+    opening = tuple(map(in_print, (*told(airplane.seen, found), *told(airplane.turning, found))))
     return Report(scenario.title, scenario.note, __version__, opening, tuple(answers(found)), sections)
 
 
 def told(part: Part, found: Findings) -> Iterator[Block]:
     """Yield the blocks of a part, or the sentence that says why it is left out."""
     try:
-        yield from map(in_print, part(found))
+        yield from part(found)
     except (InputError, NoAnswerError) as error:
-        reason = " ".join(str(error).split()).rstrip(".")
-        yield say("Left out: {reason}.", reason=reason)
+        yield say("Left out: {reason}", reason=reason(error))

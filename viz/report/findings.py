@@ -232,12 +232,13 @@ class Findings:
         from sim.studies.standing import placing
         from sim.sweeps.local_sensitivity import sensitivity
         from sim.sweeps.parameters import setting
+        from sim.told import told
 
         wanted = {}
         for study, path, name in SENSITIVITY_OF:
             try:
                 getattr(self, study)
-                wanted[name.format(first=self.most_spin[0])] = f"{study}.{path}"
+                wanted[told(name, first=self.most_spin[0])] = f"{study}.{path}"
             except (InputError, NoAnswerError):
                 continue
         there = [setting(key, at_m, "m", self._move_error_m(key)) for key, at_m in placing(self.written).items()]

@@ -7,7 +7,10 @@ from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
 
+from sim.told import Told
 from viz.sheets.blocks import Caution, Checklist, Column, Picture, Points, Run, Sentence, Table
+from viz.sheets.from_sim import in_either_system
+from viz.words.reader import tell, worded
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -41,9 +44,13 @@ def printed(words: str) -> str:
     >>> printed("stress in flat_four by item.upper wing.mass and wing.area, tail_low")
     'stress in flat four by upper wing, mass and wing, area, tail low'
     """
-    words = _PLACE.sub(lambda found: "this program: " + found[0].rsplit(".", 1)[1].replace("_", " "), words)
+    words = _PLACE.sub(_place, words)
     words = _keys().sub(_key, words)
     return _SNAKE.sub(lambda found: found[0].replace("_", " "), words)
+
+
+def _place(found: re.Match[str]) -> str:
+    return tell("this program: {name}", name=found[0].rsplit(".", 1)[1].replace("_", " "))
 
 
 def _key(found: re.Match[str]) -> str:
@@ -64,30 +71,37 @@ def in_print(block: Block) -> Block:
         case Points():
             return Points(tuple(map(cell_in_print, block.lines)))
         case Checklist():
-            return Checklist(printed(block.title), tuple(map(cell_in_print, block.lines)))
+            return Checklist(_told(block.title), tuple(map(cell_in_print, block.lines)))
         case Caution():
-            return Caution(printed(block.text))
+            return Caution(_told(block.text))
         case Picture():
-            return Picture(cache(_drawn(block.drawing)), printed(block.title), _sentence(block.alt))
+            return Picture(cache(_drawn(block.drawing)), _told(block.title), _sentence(block.alt))
     return block
 
 
 def _column(column: Column) -> Column:
-    return replace(column, head=printed(column.head), cells=tuple(map(cell_in_print, column.cells)))
+    return replace(column, head=_told(column.head), cells=tuple(map(cell_in_print, column.cells)))
 
 
 def _sentence(sentence: Sentence) -> Sentence:
-    text = "".join(part if part.startswith("{") else printed(part) for part in _SLOT.split(sentence.text))
+    text = "".join(part if part.startswith("{") else printed(part) for part in _SLOT.split(worded(sentence.text)))
     return replace(sentence, text=text, slots={slot: cell_in_print(cell) for slot, cell in sentence.slots.items()})
 
 
 def cell_in_print(cell: Cell) -> Cell:
     """Return a cell with printed names; command lines stay as they are typed."""
+    if isinstance(cell, Told):
+        return cell_in_print(in_either_system(cell))
     if isinstance(cell, str):
-        return printed(cell)
+        return _told(cell)
     if isinstance(cell, Column):
         return _column(cell)
     return _sentence(cell) if isinstance(cell, Sentence) and not isinstance(cell, Run) else cell
+
+
+def _told(words: str) -> str:
+    """Return words with printed names, in the language of the reader: printed, they are no phrase of a catalogue."""
+    return printed(worded(words))
 
 
 def _drawn(drawing: Callable[[], Drawing]) -> Callable[[], Drawing]:

@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from sim.studies.balance_answer import BalanceAnswer
     from viz.sheets.blocks import Block, Cell, Sentence, Table
 
-PERCENT = "CG, % of the mean chord"
 POINTS = (
     ("neutral point, stick fixed", "neutral_point"),
     ("neutral point, stick free", "neutral_point_free"),
@@ -71,14 +70,14 @@ def _source(answer: BalanceAnswer) -> Sentence:
     stands = (
         say("Engine {move} from where it is drawn.", move=moved("moved_m", answer.moved_m)) if answer.moved_m else ""
     )
-    return say("{of} {stands}", of=of, stands=stands) if stands else say(of)
+    return say("{of} {stands}", of=of, stands=stands) if stands else say("{of}", of=of)
 
 
 def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
     yield "loaded weight", Value("mass_kg", answer.mass_kg, decimals=0, error=answer.mass_error_kg)
     yield "loaded CG station", within("cg_station_m", answer.cg_station_m, "cg_error_m", answer.cg_error_m)
     error = 100.0 * answer.cg_error_m / answer.chord_m
-    yield f"loaded {PERCENT}", Value("cg_percent_mac", answer.cg_percent_mac, decimals=2, error=error)
+    yield "loaded CG, % of the mean chord", Value("cg_percent_mac", answer.cg_percent_mac, decimals=2, error=error)
     error_m = answer.cg_waterline_error_m
     yield "loaded CG waterline", within("cg_waterline_m", answer.cg_waterline_m, "cg_waterline_error_m", error_m)
     yield "loaded CG buttline, by the items", moved("cg_buttline_m", answer.cg_buttline_m)
@@ -87,8 +86,9 @@ def _whole(answer: BalanceAnswer) -> Iterator[tuple[str, Cell]]:
     yield "mean aerodynamic chord", station("mean_chord_m", answer.chord_m)
     yield "station of its leading edge", station("leading_edge_station_m", answer.leading_edge_station_m)
     inertia = answer.inertia_kg_m2
-    for axis, number in (("roll", inertia.xx), ("pitch", inertia.yy), ("yaw", inertia.zz)):
-        yield f"loaded moment of inertia, {axis}", Value("inertia_kg_m2", number)
+    yield "loaded moment of inertia, roll", Value("inertia_kg_m2", inertia.xx)
+    yield "loaded moment of inertia, pitch", Value("inertia_kg_m2", inertia.yy)
+    yield "loaded moment of inertia, yaw", Value("inertia_kg_m2", inertia.zz)
     yield "loaded product of inertia Ixz", Value("inertia_kg_m2", inertia.xz)
 
 
@@ -124,12 +124,16 @@ def _pilots(answer: BalanceAnswer) -> Cell:
     if least is None:
         return "No pilot keeps every loading inside." if flying else ""
     ends = {"least": Value("pilot_least_kg", least, decimals=0), "most": Value("pilot_most_kg", most, decimals=0)}
-    within = "from {least}" if most is None else "from {least} to {most}"
+    within = say("from {least}" if most is None else "from {least} to {most}", **ends)
     if not flying or any(least <= each and (most is None or each <= most) for each in flying):
-        return say(f"Pilots {within} keep every loading inside.", **ends)
-    ends |= {"first": Value("pilots_kg", flying[0], decimals=0), "last": Value("pilots_kg", flying[-1], decimals=0)}
-    who = "from {first} to {last}" if len(flying) > 1 else "of {first}"
-    return say(f"None of the pilots, {who}, keeps every loading inside; pilots {within} would.", **ends)
+        return say("Pilots {within} keep every loading inside.", within=within)
+    who = say(
+        "from {least} to {most}" if len(flying) > 1 else "of {least}",
+        least=Value("pilots_kg", flying[0], decimals=0),
+        most=Value("pilots_kg", flying[-1], decimals=0),
+    )
+    told = "None of the pilots, {who}, keeps every loading inside; pilots {within} would."
+    return say(told, who=who, within=within)
 
 
 def _envelope(answer: BalanceAnswer) -> Table:
@@ -160,7 +164,7 @@ def _envelope(answer: BalanceAnswer) -> Table:
 def _items(answer: BalanceAnswer) -> Table:
     lines = [
         (
-            item.name + (" (past builds)" if item.from_past else ""),
+            say("{item} (past builds)", item=item.name) if item.from_past else item.name,
             item.group,
             Value("mass_kg", item.mass_kg),
             Value("mass_error_kg", item.mass_error_kg or None, digits=2, absent=""),

@@ -18,6 +18,7 @@ SPEEDS_DRAWN: Final = (
     "Bands of 90 %: 256 airplanes drawn from the errors of drag, greatest lift, mass, power and propeller. Without a "
     "band: an input without error."
 )
+TO: Final = " to "
 NEARLY_ALL: Final = 0.995
 """Share of the airplanes drawn that is printed as all of them."""
 
@@ -55,10 +56,11 @@ def with_band(row: object, name: str, *, size: bool = False, gap: str = " ", **l
         return number
     ends = [getattr(row, end) for end in band_ends(name)]
     if None in ends or ends[0] * ends[1] < 0.0:
-        return say(f"{{number}}{gap}({{band}})", number=number, band=band(row, name, " to ", **{**look, "bare": True}))
+        both: Cell = band(row, name, TO, **{**look, "bare": True})
+        return say("{number}{gap}({band})", number=number, gap=gap, band=both)
     look |= {"bare": True, "signed": False}
     sizes = (Value(name, end, **look) for end in sorted(map(abs, ends)))
-    return say(f"{{number}}{gap}({{band}})", number=number, band=listed(sizes, " to "))
+    return say("{number}{gap}({band})", number=number, gap=gap, band=listed(sizes, TO))
 
 
 def band(row: object, name: str, between: str = "\nto ", **look: Any) -> Sentence:  # noqa: ANN401
@@ -68,4 +70,6 @@ def band(row: object, name: str, between: str = "\nto ", **look: Any) -> Sentenc
         Value(end, getattr(row, end), **{**look, "half_band": half, "absent": "no end"}) if has_band(row, name) else ""
         for end in band_ends(name)
     )
-    return say(f"{{low}}{between}{{high}}", low=low, high=high) if has_band(row, name) else say("")
+    if not has_band(row, name):
+        return say("")
+    return say("{low}{between}{high}", low=low, between=between, high=high)

@@ -215,9 +215,9 @@ def say(text: str, **slots: Cell) -> Sentence:
 
 
 def listed(cells: Iterable[Cell], between: str = "; ") -> Sentence:
-    """Return any number of cells as one sentence, one after another."""
+    """Return any number of cells as one sentence, one after another; what stands between is a phrase of its own."""
     slots = {f"part{place}": cell for place, cell in enumerate(cells)}
-    return Sentence(between.join(f"{{{name}}}" for name in slots), slots)
+    return Sentence("{between}".join(f"{{{name}}}" for name in slots), {**slots, "between": between})
 
 
 def rows(title: Cell, heads: Sequence[str], lines: Iterable[Sequence[Cell]], *notes: Cell) -> Table:
@@ -228,8 +228,8 @@ def rows(title: Cell, heads: Sequence[str], lines: Iterable[Sequence[Cell]], *no
 
 def next_steps(*steps: Cell) -> Next:
     """Return what one would ask next, a step or several: ``{run}, rate of fire at every speed``."""
-    told = listed(steps)
-    return Next(f"Next: {told.text}.", told.slots)
+    slots = {f"step{place}": step for place, step in enumerate(steps)}
+    return Next(f"Next: {'; '.join(f'{{{name}}}' for name in slots)}.", slots)
 
 
 def behind(blocks: Iterable[Block], more: Iterable[Block]) -> Iterator[Block]:

@@ -6,7 +6,7 @@ from math import isnan
 from typing import TYPE_CHECKING
 
 from viz.sheets.bands import DRAWN, with_band
-from viz.sheets.blocks import Run, Value, next_steps, rows, say
+from viz.sheets.blocks import Run, Value, listed, next_steps, rows, say
 from viz.sheets.cams import cam_says
 from viz.sheets.from_sim import remarks
 from viz.sheets.masses import flown_at
@@ -37,20 +37,42 @@ BALANCED = (
     "At the shaft speed that each level turn requires. Elevator and rudder must balance these moments. The moment of a "
     "clockwise rotor pitches the nose up in a left turn, down in a right turn, and yaws it right in both."
 )
-SCATTER = " Firing windows are those of the likeliest delay; burst and safe-range count its scatter."
+SCATTER = "Firing windows are those of the likeliest delay; burst and safe-range count its scatter."
 FORCES = (
     "Pull or push at the grip, and the foot that presses; without friction. For how long they can be held: handling."
 )
-BEYOND = " In brackets: the limit that prevents the turn."
+BEYOND = "In brackets: the limit that prevents the turn."
 WINDOW = "Window: propeller angles between which the cam lets the gun go"
 IMPULSE = "Impulse: propeller angle at which the cam lets a round go"
 ANGLES = (
-    "; 0° with blade 1 on the bore line; of those alike the first. Clear of blade and margin, without scatter; "
-    f'"{NEAR}": within the margin, "{STRIKES}": a blade. Lead: how far the propeller turns from then until the round '
+    "{what}; 0° with blade 1 on the bore line; of those alike the first. Clear of blade and margin, without scatter; "
+    '"{near}": within the margin, "{strikes}": a blade. Lead: how far the propeller turns from then until the round '
     "passes. Steady rate of fire."
 )
 
 GUNS = ("first", "second")
+FIRING = {
+    "": "Firing windows through the propeller",
+    "first": "Firing windows through the propeller, first gun",
+    "second": "Firing windows through the propeller, second gun",
+}
+GEAR = {
+    "": "full, gear: strikes of 1000",
+    "first": "full, gear, first gun: strikes of 1000",
+    "second": "full, gear, second gun: strikes of 1000",
+}
+NO_GEAR = {
+    "": "no gear: strikes of 1000",
+    "first": "no gear, first gun: strikes of 1000",
+    "second": "no gear, second gun: strikes of 1000",
+}
+WORSE = {
+    "": "At full speed this cam strikes more blades of the {names} than no gear would.",
+    "first": "At full speed the cam of the first gun strikes more blades of the {names} than no gear would.",
+    "second": "At full speed the cam of the second gun strikes more blades of the {names} than no gear would.",
+}
+"""Gun, empty where both are alike -> a title, a label, a sentence."""
+WHEN = ("idle: propeller", "cruise: propeller", "full: propeller")
 SECOND = "Windows of the second gun, and whether they are clear: whirlgate windows with --which-gun second."
 
 
@@ -68,7 +90,7 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         ),
         ["Bank", *names],
         ([Value("bank_deg", same[0].bank_deg, signed=True), *map(_moments, same)] for same in turns),
-        BALANCED if held else BALANCED + BEYOND,
+        BALANCED if held else say("{balanced} {beyond}", balanced=BALANCED, beyond=BEYOND),
         *outside(turn.beyond for one in found for turn in one.turns),
     )
     yield _held(names, found)
@@ -89,7 +111,7 @@ def sheet(answer: Comparison) -> Iterator[Block]:
         yield control_travel(answer.rotor_effect)
         yield from sureness(answer.rotor_effect)
     if any(one.polar_inertia_low_kg_m2 is not None for one in found):
-        yield say(f"{DRAWN}{SCATTER if found[0].timing else ''}")
+        yield say("{drawn} {scatter}", drawn=DRAWN, scatter=SCATTER) if found[0].timing else say(DRAWN)
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -105,9 +127,9 @@ def _rotors(found: list[PowerplantComparison]) -> Iterator[Row]:
 
 
 def _moments(turn: TurnCouple) -> Cell:
-    limit = f"\n({turn.limit})" if turn.limit else ""
+    limit = say("\n({limit})", limit=turn.limit) if turn.limit else ""
     if turn.effect == "none":
-        return starred(f"none{limit}", turn.beyond)
+        return starred(say("none{limit}", limit=limit), turn.beyond)
     told = say(
         "{pitch}\n{yaw}{limit}",
         pitch=with_band(turn, "pitch_n_m", signed=True, gap="\n"),
@@ -153,13 +175,18 @@ def _impulses(found: list[PowerplantComparison]) -> bool:
 
 def _firing(answer: Comparison, names: list[str]) -> Table:
     return rows(
-        f"Firing windows through the propeller{f', {answer.gun} gun' if answer.gun else ''}",
+        FIRING[answer.gun or ""],
         ["Engine speed", *names],
         _timing(answer),
         cam_says(answer.cams, answer.gun),
         *_worse(answer),
         *([SECOND] if answer.gun else ()),
-        (IMPULSE if _impulses(list(answer.powerplants.values())) else WINDOW) + ANGLES,
+        say(
+            ANGLES,
+            what=IMPULSE if _impulses(list(answer.powerplants.values())) else WINDOW,
+            near=NEAR,
+            strikes=STRIKES,
+        ),
     )
 
 
@@ -167,9 +194,9 @@ def _timing(answer: Comparison) -> Iterator[Row]:
     found, turns = list(answer.powerplants.values()), [each.period_turns for each in answer.cams.values()]
     impulses = _impulses(found)
     kind = "  impulse" if impulses else "  window"
-    for index, when in enumerate(("idle", "cruise", "full")):
+    for index, when in enumerate(WHEN):
         at = [one.timing[index] for one in found]
-        yield [f"{when}: propeller", *(Value("rpm", row.rpm, decimals=0) for row in at)]
+        yield [when, *(Value("rpm", row.rpm, decimals=0) for row in at)]
         yield [kind, *(arcs(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
         yield ["  clear by", *(clearances(*each, 0, bare=False) for each in zip(at, turns, strict=True))]
         if not impulses:
@@ -187,14 +214,13 @@ def _strikes(found: list[PowerplantComparison], gun: WhichGun) -> Iterator[Row]:
     """Yield rounds of a thousand that strike with the gear and without it; of two unlike guns in a row for each."""
     for number, name in enumerate(GUNS if gun else ("",)):
         timed, untimed = ([of(one, number) for one in found] for of in (_timed, _untimed))
-        of_which = f", {name} gun" if name else ""
         if any(share is not None for share in timed):
             cells = (
                 Value("timed_strikes_per_1000", share, digits=2, bare=True, absent="no exact answer") for share in timed
             )
-            yield [f"full, gear{of_which}: strikes of 1000", *cells]
+            yield [GEAR[name], *cells]
         bare = (Value("untimed_strikes_per_1000", share, decimals=0, bare=True) for share in untimed)
-        yield [f"no gear{of_which}: strikes of 1000", *bare]
+        yield [NO_GEAR[name], *bare]
 
 
 def _timed(one: PowerplantComparison, number: int) -> float | None:
@@ -205,7 +231,7 @@ def _untimed(one: PowerplantComparison, number: int) -> float | None:
     return one.untimed_strikes_of_each_gun[number] if one.untimed_strikes_of_each_gun else None
 
 
-def _worse(answer: Comparison) -> Iterator[str]:
+def _worse(answer: Comparison) -> Iterator[Cell]:
     """Yield which engine's propeller is struck more often with the gear than without, where that was asked."""
     for number, gun in enumerate(GUNS if answer.gun else ("",)):
         names = [
@@ -214,8 +240,7 @@ def _worse(answer: Comparison) -> Iterator[str]:
             if (_timed(one, number) or 0.0) > (_untimed(one, number) or 0.0)
         ]
         if names:
-            cam = f"the cam of the {gun} gun" if gun else "this cam"
-            yield f"At full speed {cam} strikes more blades of the {' and '.join(names)} than no gear would."
+            yield say(WORSE[gun], names=listed(names, " and "))
 
 
 def _turns_of_45(answer: Comparison) -> Iterator[Sentence]:

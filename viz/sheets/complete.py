@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility.remark import FORBIDDEN
 from sim.units.quantities import cautions_of
-from viz.sheets.blocks import Caution, Table, quantities_in, say
+from viz.sheets.blocks import Caution, Sentence, Table, quantities_in, say
 from viz.sheets.from_sim import remarks
 
 if TYPE_CHECKING:
@@ -21,7 +21,9 @@ def complete(blocks: Iterable[Block]) -> tuple[Block, ...]:
     A remark that forbids the use of the answer stands at the head instead of among the others.
     """
     told = tuple(blocks)
-    forbids = tuple(dict.fromkeys(cell for block in told for cell in _first_cells(block) if _forbids(cell)))
+    forbids: list[Cell] = []
+    for cell in (cell for block in told for cell in _first_cells(block) if _forbids(cell)):
+        forbids += [cell] if cell not in forbids else []
     whole = (*(say("{warning}", warning=cell) for cell in forbids), *_without(told))
     return (*whole, *(Caution(text) for text in cautions_of(quantities_in(whole))))
 
@@ -42,4 +44,6 @@ def _first_cells(block: Block) -> tuple[Cell, ...]:
 
 
 def _forbids(cell: Cell) -> bool:
+    if isinstance(cell, Sentence):
+        return FORBIDDEN in cell.text or any(map(_forbids, cell.slots.values()))
     return isinstance(cell, str) and FORBIDDEN in cell

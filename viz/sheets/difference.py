@@ -41,6 +41,7 @@ BY_NAME = (
 )
 LISTS = ("remarks", "positions", "outside", "outside_at_target", "stands_by")
 """Fields of which nobody asks whether one answer alone has an entry."""
+LONGER = "{count} longer texts"
 PLACES, NAMES = 3, 8
 """Places of one value, and names of what stands in one answer alone, that are told; the rest are counted."""
 FINEST = 6
@@ -218,8 +219,12 @@ def _where(one: Difference, every: list[Place], whole: str) -> Cell:
     if not places:
         return whole if one.difference is not None else ""
     told = [listed(_parts(_worded(one.name, place)), ", ") for place in places[:PLACES]]
-    more = [f"and {len(places) - PLACES} more"] if len(places) > PLACES else []
-    return listed([*told, *more])
+    return listed([*told, *_more(len(places) - PLACES)])
+
+
+def _more(count: int) -> Iterator[Cell]:
+    if count > 0:
+        yield say("and {count} more", count=str(count))
 
 
 def _worded(name: str, place: Place) -> Place:
@@ -249,10 +254,10 @@ def _counted(answer: Differences, further: int) -> Iterator[Cell]:
     """Yield how much is left out."""
     curves = sum(one.curve for one in answer.differences)
     texts = sum(not (one.curve or (_short(one.first) and _short(one.second))) for one in answer.differences)
-    counts = ((further, "further differences"), (curves, "points of curves"), (texts, "longer texts"))
-    told = [f"{count} {what}" for count, what in counts if count > 0]
+    counts = ((further, "{count} further differences"), (curves, "{count} points of curves"), (texts, LONGER))
+    told = [say(what, count=str(count)) for count, what in counts if count > 0]
     if told:
-        yield f"Not shown, but in the JSON object of the command: {', '.join(told)}."
+        yield say("Not shown, but in the JSON object of the command: {counts}.", counts=listed(told, ", "))
 
 
 def _paired(engines: Mapping[str, str]) -> Iterator[Cell]:
@@ -269,9 +274,8 @@ def _alone(alone: Iterable[Alone]) -> Iterator[Cell]:
     for in_first, told in ((True, "In this one alone: {names}."), (False, "In the other alone: {names}.")):
         own = _outermost(one.place for one in several if one.in_first is in_first)
         if own:
-            more = [f"and {len(own) - NAMES} more"] if len(own) > NAMES else []
             names = [listed(_parts(_spelled(place)), ", ") for place in own[:NAMES]]
-            yield say(told, names=listed([*names, *more]))
+            yield say(told, names=listed([*names, *_more(len(own) - NAMES)]))
 
 
 def _spelled(place: Place) -> Place:

@@ -155,7 +155,7 @@ def _first(answer: DragAnswer) -> Cell:
     return say(
         "The first strip to stall is at {place} of the semi-span of the {plane}; Reynolds number there {reynolds}.",
         place=Value("first_span_share", answer.lift.first_span_share, percent=True, decimals=0),
-        plane="wing" if answer.lift.first_plane == "wing" else f"{answer.lift.first_plane} wing",
+        plane="wing" if answer.lift.first_plane == "wing" else say("{plane} wing", plane=answer.lift.first_plane),
         reynolds=_reynolds("stall_reynolds", answer.stall_reynolds),
     )
 

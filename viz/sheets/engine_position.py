@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.airframe.engine_position import spaced
-from viz.sheets.blocks import Run, Value, rows, say
+from viz.sheets.blocks import Run, Value, listed, rows, say
 from viz.sheets.stations import given, moved, station
 
 if TYPE_CHECKING:
@@ -55,11 +55,12 @@ def serving(answer: BalanceAnswer, *, drawn: bool = False) -> Sentence:
         return clause
     count = len(answer.outside_at_target)
     return say(
-        "there {count} of {all} loadings {are} OUTSIDE the limits ({names}); {clause}",
-        are="is" if count == 1 else "are",
+        "there 1 of {all} loadings is OUTSIDE the limits ({names}); {clause}"
+        if count == 1
+        else "there {count} of {all} loadings are OUTSIDE the limits ({names}); {clause}",
         count=str(count),
         all=str(len(answer.envelope)),
-        names="; ".join(answer.outside_at_target),
+        names=listed(answer.outside_at_target),
         clause=clause,
     )
 
@@ -184,9 +185,10 @@ def _notes(answer: BalanceAnswer) -> Iterator[str]:
         yield WRONG_SIDE
     if any(one.least_kg is None for one in answer.ballast):
         yield NONE_SERVES
-    keys = "Ballast is an [[item]]"
-    if answer.ballast:
-        yield f"{keys} with added = true: it was not on the scales." if answer.as_weighed else f"{keys}."
+    if answer.ballast and answer.as_weighed:
+        yield "Ballast is an [[item]] with added = true: it was not on the scales."
+    elif answer.ballast:
+        yield "Ballast is an [[item]]."
     if answer.shifts and not there:
         yield "A moved item has the key move, from its station, as a powerplant has."
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.structures.load_cases import GYROSCOPIC_LOAD_FACTOR, GYROSCOPIC_PITCH_RAD_S, GYROSCOPIC_YAW_RAD_S
-from viz.sheets.blocks import Column, Run, Table, Value, next_steps, rows, say
+from viz.sheets.blocks import Column, Run, Table, Value, listed, next_steps, rows, say
 from viz.sheets.engine_position import served
 from viz.sheets.from_sim import remarks
 from viz.sheets.margin_cell import margin_cell
@@ -43,9 +43,9 @@ MARGINS = (
     "90 % band, by the errors of load and strength, not of fittings and workmanship."
 )
 STANDS = {
-    "asked": "The engine stands where it was asked to, in place of powerplant.NAME.move.",
-    "move": "The engine stands where powerplant.NAME.move puts it.",
-    "target": "The engine stands at the CG target, for powerplant.NAME.move is not given.",
+    "asked": "The engine stands where it was asked to, in place of {key}.",
+    "move": "The engine stands where {key} puts it.",
+    "target": "The engine stands at the CG target, for {key} is not given.",
     "drawn": "The engine stands where it is drawn.",
 }
 """Why an engine stands there -> a sentence."""
@@ -84,10 +84,12 @@ def sheet(answer: MountAnswer) -> Iterator[Block]:
 
 def _verdict(answer: MountAnswer) -> Iterator[Table]:
     """Yield the bolt and the tube with the least margin, and the cases that set them."""
-    bolts = [(f"bolt {row.bolt}", row) for row in answer.worst_bolts if row.bolt == answer.worst_bolt]
-    tubes = [(f"tube {row.tube}", row) for row in answer.worst_tubes if row.tube == answer.worst_tube]
-    parts: list[tuple[str, WorstBolt | WorstTube]] = [*bolts, *tubes]
-    lines = [(_words(part), margin_cell(row.margin, row.margin_low), row.case) for part, row in parts]
+    bolts = [("bolt {name}", row.bolt, row) for row in answer.worst_bolts if row.bolt == answer.worst_bolt]
+    tubes = [("tube {name}", row.tube, row) for row in answer.worst_tubes if row.tube == answer.worst_tube]
+    parts: list[tuple[str, str, WorstBolt | WorstTube]] = [*bolts, *tubes]
+    lines = [
+        (say(part, name=_words(name)), margin_cell(row.margin, row.margin_low), row.case) for part, name, row in parts
+    ]
     if lines:
         title = say("Least margins of the mount with {engine}", engine=answer.powerplant)
         yield rows(title, ["Part", "Margin (least)", "Case"], lines, MARGINS)
@@ -114,7 +116,7 @@ def _cases(answer: MountAnswer, name: str) -> Table:
 def _stands(answer: MountAnswer, name: str) -> Iterator[Cell]:
     """Yield why an engine stands where it does, and for the one on the mount what that does to its loadings."""
     target_m, by = answer.target_move_m[name], answer.stands_by[name]
-    yield STANDS[by].replace("NAME", name)
+    yield say(STANDS[by], key=f"powerplant.{name}.move")
     if target_m is not None and abs(target_m - answer.engine_move_m[name]) > ALIKE_M:
         yield say(
             "The CG target needs it {target} from where it is drawn.",
@@ -123,7 +125,7 @@ def _stands(answer: MountAnswer, name: str) -> Iterator[Cell]:
     if name == answer.powerplant and answer.outside:
         yield say(
             "With the engine there loadings lie OUTSIDE the CG limits: {names}; {served}.",
-            names="; ".join(answer.outside),
+            names=listed(answer.outside),
             served=served(answer.serves_from_m, answer.serves_to_m, "where it is drawn"),
         )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.studies.mount_isolators import ISOLATES
-from viz.sheets.blocks import Column, Table, Value, rows, say
+from viz.sheets.blocks import Column, Table, Value, listed, rows, say
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -56,7 +56,7 @@ def _rates(answer: IsolatedEngine, engine: str) -> Table:
         ahead=ahead,
         side=side,
         down=down,
-        source=f" ({answer.stiffness_source})" if answer.stiffness_source else "",
+        source=say(" ({source})", source=answer.stiffness_source) if answer.stiffness_source else "",
     )
     isolates = say(
         "Over natural frequencies; an isolator passes on less than the force above {least}, and the farther above the "
@@ -76,7 +76,7 @@ def _rate(one: IsolatorRate) -> tuple[Cell, ...]:
         Value("idle_ratio", one.idle_ratio, decimals=2),
         Value("full_ratio", one.full_ratio, decimals=2),
         Value("idle_highest_ratio", one.idle_highest_ratio, decimals=2),
-        ", ".join(one.meets) or "none",
+        listed(one.meets, ", ") if one.meets else "none",
     )
 
 
@@ -101,7 +101,8 @@ def _clearance(one: IsolatorClearance) -> tuple[Cell, ...]:
     )
 
 
-def _strikes(answer: IsolatedEngine) -> Iterator[str]:
+def _strikes(answer: IsolatedEngine) -> Iterator[Cell]:
     names = [one.name.replace("_", " ") for one in answer.clearances if one.left_m < 0.0]
     if names:
-        yield f"The engine STRIKES the airframe at: {', '.join(names)}. Give more clearance or stiffer isolators."
+        told = "The engine STRIKES the airframe at: {names}. Give more clearance or stiffer isolators."
+        yield say(told, names=listed(names, ", "))

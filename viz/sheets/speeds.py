@@ -33,6 +33,23 @@ ROWS = (
 KNOWN = (
     "After ±: one standard deviation by the lift and drag of the airplane alone; --bands counts mass and propeller too."
 )
+SURE = (
+    (
+        (
+            "{engine}: full power sustains level flight in {share} of the airplanes drawn; the bands of what it needs "
+            "are of these."
+        ),
+        "level_flight_probability",
+    ),
+    (
+        (
+            "{engine}: cruise power sustains level flight in {share} of the airplanes drawn; the bands of what it "
+            "needs are of these."
+        ),
+        "cruise_probability",
+    ),
+)
+"""Sentence -> the share of the airplanes drawn that it tells."""
 RATIO = "maximum lift-to-drag ratio"
 
 
@@ -68,17 +85,10 @@ def _known(answer: SpeedsAnswer) -> tuple[str, ...]:
 def _sure(answer: SpeedsAnswer) -> Iterator[Sentence]:
     """Yield in what share of the airplanes drawn full power, or cruise power, does not sustain level flight."""
     for engine, own in answer.powerplants.items():
-        for power, name in (("full", "level_flight_probability"), ("cruise", "cruise_probability")):
+        for told, name in SURE:
             share = getattr(own, name)
             if share is not None and share < NEARLY_ALL:
-                told = Value(name, share, decimals=0, percent=True)
-                yield say(
-                    "{engine}: {power} power sustains level flight in {share} of the airplanes drawn; the bands of "
-                    "what it needs are of these.",
-                    engine=engine,
-                    power=power,
-                    share=told,
-                )
+                yield say(told, engine=engine, share=Value(name, share, decimals=0, percent=True))
 
 
 def _speed(answer: SpeedsAnswer, engine: str, name: str) -> Cell:

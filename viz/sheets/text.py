@@ -47,7 +47,12 @@ def text_of(cell: Cell, units: Units) -> str:
             return "".join(words for words, _ in pieces(cell, units))
         case Told():
             return text_of(in_either_system(cell), units) if language() != SOURCE else cell
-    return worded(cell)
+    return _as_told(cell)
+
+
+def _as_told(text: str) -> str:
+    """Return words in the reader's language; a number that leads them has its marks."""
+    return text if language() == SOURCE else numeral(worded(text), language())
 
 
 def pieces(cell: Cell, units: Units) -> Iterator[tuple[str, bool]]:
@@ -106,19 +111,26 @@ def side_of(column: Column, units: Units) -> Literal["left", "right"]:
 
 def _number(value: Value, units: Units) -> str:
     if value.number is None or not isfinite(value.number):
-        return value.absent
+        return worded(value.absent)
     if value.tape and units == "us":
         return feet_inches(value.number)
     unit, factor = unit_of(value, units)
     number = number_of(value, units)
     size = _digits(abs(number) if value.signed else number, value, factor)
     behind = "" if value.bare else with_unit("", worded(unit))
-    signs = quantity(value.quantity).signs if value.signed and float(size) else None
-    if signs and value.brief:
-        signs = _distinct(*signs)
+    signs = _signs(value) if value.signed and float(size) else None
     spread = f" ± {shown.significant(value.error * factor, 2)}{behind}" if value.error else ""
     plus = "+" if value.change and number > 0.0 else ""
-    return plus + size + behind + spread + (f" {worded(signs[number < 0.0])}" if signs else "")
+    return plus + size + behind + spread + (f" {signs[number < 0.0]}" if signs else "")
+
+
+def _signs(value: Value) -> tuple[str, str] | None:
+    """Return what a positive and a negative value are called in the reader's language."""
+    signs = quantity(value.quantity).signs
+    if signs is None:
+        return None
+    positive, negative = map(worded, signs)
+    return _distinct(positive, negative) if value.brief else (positive, negative)
 
 
 def _distinct(positive: str, negative: str) -> tuple[str, str]:

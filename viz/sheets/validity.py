@@ -19,11 +19,11 @@ STAR = "*"
 
 def starred(cell: Cell, beyond: tuple[str, ...]) -> Cell:
     """Return a cell with a star behind it where its row passes a bound."""
-    return say(f"{{cell}} {STAR}", cell=cell) if beyond else cell
+    return say("{cell} {star}", cell=cell, star=STAR) if beyond else cell
 
 
 def outside(
-    rows: Iterable[tuple[str, ...]], lead: str = f"{STAR} Outside", *, air_loads: str = "linear"
+    rows: Iterable[tuple[str, ...]], lead: str = "* Outside", *, air_loads: str = "linear"
 ) -> Iterator[Sentence]:
     """Yield which bounds the rows of a table pass, each once, and what is not computed there; nothing for none.
 

@@ -50,7 +50,7 @@ def _beside(answer: WeighingAnswer) -> Table:
     title = say(
         "Weighed with {engine}, {aboard} aboard",
         engine=answer.powerplant,
-        aboard=", ".join(answer.aboard) or "nothing",
+        aboard=listed(answer.aboard, ", ") if answer.aboard else "nothing",
     )
     heads = ["", "Weight", "CG station", "CG waterline", "CG buttline"]
     return rows(title, heads, _weighed_rows(answer), *_assumed(answer))
@@ -221,9 +221,9 @@ def _correction(one: EngineElsewhere | SupportElsewhere | ScaleMisread) -> tuple
             return moved("support_move_m", one.support_move_m), error
 
 
-def _share(name: str, share: float) -> Value | str:
+def _share(name: str, share: float) -> Cell:
     if share < LEAST_SHOWN:
-        return f"below {100.0 * LEAST_SHOWN:.0f} %"
+        return say("below {share}", share=Value(name, LEAST_SHOWN, percent=True, decimals=0))
     return Value(name, min(share, 1.0 - LEAST_SHOWN), percent=True, decimals=0)
 
 
@@ -234,11 +234,13 @@ def _hints(answer: WeighingAnswer) -> Iterator[Cell]:
         yield "No single cause explains the difference: more than one thing is wrong."
     elif answer.gap_station_m is not None:
         yield say(
-            "The scales read {mass} {way} than the list, as if it sat at station {place}: is an item {missing} there?",
+            "The scales read {mass} more than the list, as if it sat at station {place}: is an item missing from the "
+            "list there?"
+            if answer.over_kg > 0.0
+            else "The scales read {mass} less than the list, as if it sat at station {place}: is an item in the list "
+            "and not in the airplane there?",
             mass=Value("over_kg", abs(answer.over_kg)),
-            way="more" if answer.over_kg > 0.0 else "less",
             place=station("gap_station_m", answer.gap_station_m, 1),
-            missing="missing from the list" if answer.over_kg > 0.0 else "in the list and not in the airplane",
         )
     yield say(
         "By {what}; left and right scale by the buttline too. Before the weighing every group, the engine at another "
@@ -258,16 +260,18 @@ def _aboard(answer: WeighingAnswer, guess: AboardGuess) -> Sentence:
     at = answer.gap_station_m
     groups = [group for group in (*answer.aboard, guess.group) if group != guess.group or not guess.left_out]
     listed_now = ", ".join(f'"{group}"' for group in groups)
+    cure: Cell
     if not guess.nearly_certain:
         cure = "Check stations of the supports, scales and tares before you change weighing.aboard"
     elif guess.whole:
-        cure = f"If so, write weighing.aboard = [{listed_now}]"
+        cure = say("If so, write weighing.aboard = [{groups}]", groups=listed_now)
     else:
-        cure = f"If so, weigh again {'with' if guess.left_out else 'without'} it"
+        cure = "If so, weigh again with it" if guess.left_out else "If so, weigh again without it"
     return say(
-        "The scales read {mass} {way}{place} than the list: was the {cause} (probability {share})? {cure}.",
+        "The scales read {mass} more{place} than the list: was the {cause} (probability {share})? {cure}."
+        if answer.over_kg > 0.0
+        else "The scales read {mass} less{place} than the list: was the {cause} (probability {share})? {cure}.",
         mass=Value("over_kg", abs(answer.over_kg)),
-        way="more" if answer.over_kg > 0.0 else "less",
         place="" if at is None else say(" at station {place}", place=station("gap_station_m", at, 1)),
         cause=guess.named,
         share=_share("probability", guess.probability),

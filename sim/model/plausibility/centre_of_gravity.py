@@ -6,11 +6,15 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Usual, unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.model.plausibility.remark import Examined, Remark
+
+FOREMOST = "the foremost centre of gravity with {name}, over the mean chord,"
+AFTMOST = "the aftmost centre of gravity with {name}, over the mean chord,"
 
 
 def within_the_chord(examined: Examined) -> Iterator[Remark]:
@@ -20,12 +24,12 @@ def within_the_chord(examined: Examined) -> Iterator[Remark]:
         foremost, aftmost = model.cg_range(name)
         if model.can_balance(name):
             given = Usual(model.limits.forward_limit, model.limits.aft_limit, "as given", rule="as given", percent=True)
-            for key, which, share in (("forward_limit", "foremost", foremost), ("aft_limit", "aftmost", aftmost)):
-                what = f"the {which} centre of gravity with {name}, over the mean chord,"
+            for key, subject, share in (("forward_limit", FOREMOST, foremost), ("aft_limit", AFTMOST, aftmost)):
+                what = told(subject, name=name)
                 cure = "Check stations and masses, or move engine, wing or ballast."
                 yield from unusual(given, share, key=f"balance.{key}", what=what, cure=cure)
         else:
-            what = f"the centre of gravity with {name}, over the mean chord,"
+            what = told("the centre of gravity with {name}, over the mean chord,", name=name)
             cure = "Check it: a quarter chord ahead of the centre of gravity is negative."
             yield from unusual(limits.CHORD_SHARE, foremost, key="wing.arm", what=what, cure=cure)
 
@@ -43,6 +47,6 @@ def static_margin_aft(examined: Examined) -> Iterator[Remark]:
             limits.STATIC_MARGIN,
             static_margin(flying.airplane) - (aft - loaded),
             key="balance.aft_limit" if model.can_balance(name) else "wing.arm",
-            what=f"the static margin at the aftmost loading with {name}, over the mean chord,",
+            what=told("the static margin at the aftmost loading with {name}, over the mean chord,", name=name),
             cure="Move masses forward or the wing aft, or enlarge the tailplane.",
         )

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Usual, unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -45,7 +46,7 @@ def stated_coefficients(examined: Examined) -> Iterator[Remark]:
     for key, usual, value, cure in rows:
         if value is None:  # built up
             continue
-        yield from unusual(usual, value, key=key, what="the coefficient", cure=f"Check it. {cure}")
+        yield from unusual(usual, value, key=key, what="the coefficient", cure=told("Check it. {cure}", cure=cure))
 
 
 def stated_section_moment(examined: Examined) -> Iterator[Remark]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from sim.flight.stick_free import hinge_slopes
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Remark, unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,7 +24,7 @@ def gearing(examined: Examined) -> Iterator[Remark]:
     ):
         travel_m = getattr(examined.scenario.controls, f"{key}_m")
         if travel_m is not None:
-            cure = f"It is from stop to stop, for {moved}; forces at the control go with its inverse."
+            cure = told("It is from stop to stop, for {moved}; forces at the control go with its inverse.", moved=moved)
             yield from unusual(usual, travel_m, key=f"controls.{key}", what=what, cure=cure)
 
 
@@ -53,6 +54,10 @@ def centring(examined: Examined) -> Iterator[Remark]:
             key = f"{name}.balance_share"
             yield Remark(
                 key,
-                f"{key}: with so much area ahead of the hinge the air carries the {name} to its stop; a pilot would "
-                "have to hold it back. Take less, or check the area behind the hinge.",
+                told(
+                    "{key}: with so much area ahead of the hinge the air carries the {name} to its stop; a pilot would "
+                    "have to hold it back. Take less, or check the area behind the hinge.",
+                    key=key,
+                    name=name,
+                ),
             )

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Usual, unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -29,5 +30,7 @@ def stated_against_built_up(examined: Examined) -> Iterator[Remark]:
 
 def _outside(built: Uncertain, stated: float, key: str, what: str) -> Iterator[Remark]:
     reach = limits.BUILT_UP_DEVIATIONS * built.band
-    usual = Usual(built.value - reach, built.value + reach, "built up", rule=f"built up: {built.value:.3g}")
+    usual = Usual(
+        built.value - reach, built.value + reach, "built up", rule=told("built up: {value}", value=f"{built.value:.3g}")
+    )
     yield from unusual(usual, stated, key=key, what=what, cure=CURE)

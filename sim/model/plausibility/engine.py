@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Remark, Usual, amount, unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,17 +19,17 @@ def engine_speeds(examined: Examined) -> Iterator[Remark]:
     for name, engine in examined.model.powerplants.items():
         key, full = f"powerplant.{name}", engine.full_speed_rad_s
         usual = limits.ROTARY_SPEED if engine.kind == "rotary" else limits.FIXED_SPEED
-        kind = f"full speed of a {engine.kind} engine"
+        kind = "full speed of a rotary engine" if engine.kind == "rotary" else "full speed of a fixed engine"
         yield from unusual(usual, full, key=f"{key}.speed", what=kind, cure="Check the speed and its unit.")
-        for word, speed, share in (
-            ("cruise", engine.cruise_speed_rad_s, limits.CRUISE_SHARE),
-            ("idle", engine.idle_speed_rad_s, limits.IDLE_SHARE),
+        for word, what, speed, share in (
+            ("cruise", "cruise speed over full speed", engine.cruise_speed_rad_s, limits.CRUISE_SHARE),
+            ("idle", "idle speed over full speed", engine.idle_speed_rad_s, limits.IDLE_SHARE),
         ):
             yield from unusual(
                 share,
                 speed / full,
                 key=f"{key}.{word}_speed",
-                what=f"{word} speed over full speed",
+                what=what,
                 cure="Check both; they are speeds of the engine shaft.",
             )
 
@@ -58,7 +59,11 @@ def behind_its_propeller(examined: Examined) -> Iterator[Remark]:
             key = f"powerplant.{name}.station"
             yield Remark(
                 key,
-                f"{key}: the engine lies {amount('ahead_m', disc_m - engine.station_m)} ahead of its propeller; usual "
-                f"is behind it. Check the station and powerplant.{name}.propeller.station; aft of the datum is "
-                "positive.",
+                told(
+                    "{key}: the engine lies {far} ahead of its propeller; usual is behind it. Check the station and "
+                    "{other}; aft of the datum is positive.",
+                    key=key,
+                    far=amount("ahead_m", disc_m - engine.station_m),
+                    other=f"powerplant.{name}.propeller.station",
+                ),
             )

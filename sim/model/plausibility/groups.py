@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.loading import PILOT, USEFUL
 from sim.model.plausibility.remark import Remark
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -36,8 +37,15 @@ def loads(examined: Examined) -> Iterator[Remark]:
             key = f"item.{item.name}.group"
             yield Remark(
                 key,
-                f'{key}: the item counts as part of the empty airplane, for "{item.group}" is no load; loads are '
-                f"{', '.join(USEFUL[:-1])} and {USEFUL[-1]}. Did you mean {meant}?",
+                told(
+                    '{key}: the item counts as part of the empty airplane, for "{group}" is no load; loads are {loads} '
+                    "and {last}. Did you mean {meant}?",
+                    key=key,
+                    group=item.group,
+                    loads=", ".join(USEFUL[:-1]),
+                    last=USEFUL[-1],
+                    meant=meant,
+                ),
             )
     table = scenario.balance
     if table is None or not scenario.item or any(item.group == PILOT for item in scenario.item):
@@ -46,8 +54,12 @@ def loads(examined: Examined) -> Iterator[Remark]:
         if mass_kg is not None:
             yield Remark(
                 f"balance.{key}",
-                f'balance.{key}: no item is in the group "{PILOT}", so no loading has a pilot and this one counts for '
-                f'nothing. Give the pilot an [[item]] with group = "{PILOT}".',
+                told(
+                    '{key}: no item is in the group "{group}", so no loading has a pilot and this one counts for '
+                    'nothing. Give the pilot an [[item]] with group = "{group}".',
+                    key=f"balance.{key}",
+                    group=PILOT,
+                ),
             )
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility.limits import LEAK_OVER_IDLE, LINK_OVER_MEASURED
 from sim.model.plausibility.remark import Usual, unusual
+from sim.told import told
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ def line_of_fire(examined: Examined) -> Iterator[Remark]:
             usual,
             blade.bore_radius_m,
             key="gun.bore_radius",
-            what=f"the distance of the bore line from the shaft of {name}",
+            what=told("the distance of the bore line from the shaft of {name}", name=name),
             cure="Raise the bore line, or check parts.cylinder_radius and parts.cylinder_length.",
         )
 
@@ -42,7 +43,11 @@ def link_against_measured(examined: Examined) -> Iterator[Remark]:
         LINK_OVER_MEASURED,
         delays.computed_s / delays.measured_s,
         key="gun.link_delay",
-        what=f"from cam to lock {measured} were measured, the table link makes it {computed} at cruise, which of those",
+        what=told(
+            "from cam to lock {measured} were measured, the table link makes it {computed} at cruise, which of those",
+            measured=measured,
+            computed=computed,
+        ),
         cure="The table link is what counts; change it until both agree, or leave it out and the measured time counts.",
     )
 

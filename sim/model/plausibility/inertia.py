@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -35,6 +36,14 @@ def unlike_an_airplane(model: Model, mass_kg: float, inertia_kg_m2: float, axis:
     return not usual.holds(sqrt(max(0.0, inertia_kg_m2) / mass_kg) / size_m)
 
 
+GYRATION = {
+    "roll": "the radius of gyration in roll with {name}, over {length},",
+    "pitch": "the radius of gyration in pitch with {name}, over {length},",
+    "yaw": "the radius of gyration in yaw with {name}, over {length},",
+}
+"""Axis -> what is unusual."""
+
+
 def radii_of_gyration(examined: Examined) -> Iterator[Remark]:
     """Yield radii of gyration, over half the span or the length, unlike those of airplanes."""
     model = examined.model
@@ -48,7 +57,7 @@ def radii_of_gyration(examined: Examined) -> Iterator[Remark]:
                 sqrt(max(0.0, inertia_kg_m2) / flown.body.mass_kg)
                 / size_m,  # below 0 where a list contradicts the keys
                 key=f"airplane.inertia_{axis}",
-                what=f"the radius of gyration in {axis} with {name}, over {words},",
+                what=told(GYRATION[axis], name=name, length=words),
                 cure="Check mass and inertia and their units."
                 if flown.source == "given"
                 else "Check inertia, and stations and sizes of the items.",

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.flown_mass import mass_apart, set_keys
 from sim.model.plausibility.remark import Remark, amount
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,6 +27,12 @@ def mass_against_list(examined: Examined) -> Iterator[Remark]:
         given, listed = (amount("mass_kg", mass_kg) for mass_kg in (stated.value, whole.mass_kg))
         yield Remark(
             MASS,
-            f"{MASS}: the mass is {given}, and the items with {engine} come to {listed}, which is what flies. Correct "
-            "the items, or write the key from the balance.",
+            told(
+                "{key}: the mass is {given}, and the items with {engine} come to {listed}, which is what flies. "
+                "Correct the items, or write the key from the balance.",
+                key=MASS,
+                given=given,
+                engine=engine,
+                listed=listed,
+            ),
         )

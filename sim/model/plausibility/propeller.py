@@ -11,6 +11,7 @@ from sim.model.plausibility import limits
 from sim.model.plausibility.remark import unusual
 from sim.model.plausibility.supports import stance
 from sim.propulsion.propeller_choice import Shaft
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -47,13 +48,24 @@ def tips_and_gear(examined: Examined) -> Iterator[Remark]:
             sound_m_s=sound_m_s,
         )
         if ratio > 1.0 + ENOUGH_SHARE:
-            what = f"the ratio, which brings the blade tips to Mach {tips:.3g} at full speed,"
-            cure = f"It is propeller speed over engine speed: a reduction of {ratio:.4g} : 1 is {1.0 / ratio:.4g}."
+            what = told(
+                "the ratio, which brings the blade tips to Mach {tips} at full speed,",
+                tips=f"{tips:.3g}",
+            )
+            cure = told(
+                "It is propeller speed over engine speed: a reduction of {ratio} : 1 is {inverse}.",
+                ratio=f"{ratio:.4g}",
+                inverse=f"{1.0 / ratio:.4g}",
+            )
             yield from unusual(limits.GEAR_RATIO, ratio, key=f"{key}.gear_ratio", what=what, cure=cure)
         else:
-            what = "the Mach number of the blade tips at full speed"
-            cure = "Check speed, gear_ratio and propeller.diameter of this powerplant."
-            yield from unusual(limits.TIP_MACH, tips, key=f"{key}.propeller.diameter", what=what, cure=cure)
+            yield from unusual(
+                limits.TIP_MACH,
+                tips,
+                key=f"{key}.propeller.diameter",
+                what="the Mach number of the blade tips at full speed",
+                cure="Check speed, gear_ratio and propeller.diameter of this powerplant.",
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +141,7 @@ def blade_proportions(examined: Examined) -> Iterator[Remark]:
                 limits.BLADE_CHORD_SHARE,
                 chord_m / own.diameter_m,
                 key="gun.blade_chord" if own.blade_chord_m is None else f"{key}.blade_chord",
-                what=f"blade chord over diameter of the propeller of {name}",
+                what=told("blade chord over diameter of the propeller of {name}", name=name),
                 cure="Check both and their units.",
             )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from sim.told import told
 from sim.units.text import in_both
 
 if TYPE_CHECKING:
@@ -81,15 +82,14 @@ class Usual:
     @property
     def words(self) -> str:
         """The range in words, with its rule."""
-        ends = [f"{word} {self.shown(end)}" for word, end in self._ends()]
-        return " ".join(ends) + (f" ({self.rule})" if self.rule else "")
+        ends = self._ends()
+        return told("{ends} ({rule})", ends=ends, rule=self.rule) if self.rule else ends
 
-    def _ends(self) -> Iterator[tuple[str, float]]:
-        both = self.least is not None and self.most is not None
-        if self.least is not None:
-            yield "from" if both else "at least", self.least
-        if self.most is not None:
-            yield "to" if both else "at most", self.most
+    def _ends(self) -> str:
+        least, most = (None if end is None else self.shown(end) for end in (self.least, self.most))
+        if least and most:
+            return told("from {least} to {most}", least=least, most=most)
+        return told("at least {least}", least=least) if least else told("at most {most}", most=most) if most else ""
 
 
 def amount(quantity: str, value: float) -> str:
@@ -117,4 +117,6 @@ def unusual(usual: Usual, value: float, *, key: str, what: str, cure: str) -> It
         What to do, a whole sentence.
     """
     if not usual.holds(value):
-        yield Remark(key, f"{key}: {what} is {usual.shown(value)}; usual is {usual.words}. {cure}")
+        sentence = "{key}: {what} is {value}; usual is {usual}. {cure}"
+        text = told(sentence, key=key, what=what, value=usual.shown(value), usual=usual.words, cure=cure)
+        yield Remark(key, text)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.airframe.loading import PILOT
 from sim.model.plausibility.remark import Remark
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,7 +21,7 @@ def list_contradicts(examined: Examined) -> Iterator[Remark]:
     scales = weighing(examined.model)
     said = contradiction(scales) if scales else None
     if said:
-        yield Remark("weighing", f"weighing: {said} See whirlgate balance.")
+        yield Remark("weighing", told("{key}: {said} See whirlgate balance.", key="weighing", said=said))
 
 
 def pilot_was_aboard(examined: Examined) -> Iterator[Remark]:
@@ -29,8 +30,12 @@ def pilot_was_aboard(examined: Examined) -> Iterator[Remark]:
     if table is not None and table.pilot_kg is not None and PILOT not in table.aboard:
         yield Remark(
             key,
-            f"{key}: gives the weight of the pilot on the scales, and weighing.aboard has no pilot. Add {PILOT} to it, "
-            f"or take {key} away.",
+            told(
+                "{key}: gives the weight of the pilot on the scales, and weighing.aboard has no pilot. Add {pilot} to "
+                "it, or take {key} away.",
+                key=key,
+                pilot=PILOT,
+            ),
         )
 
 
@@ -44,6 +49,11 @@ def engine_is_named(examined: Examined) -> Iterator[Remark]:
     key, taken = "weighing.powerplant", engine_on_scales(examined.scenario, table)
     yield Remark(
         key,
-        f"{key}: is not given, and the scenario has {len(engines)} engines; {taken} is taken to have been on the "
-        "scales. Write the one that was.",
+        told(
+            "{key}: is not given, and the scenario has {count} engines; {taken} is taken to have been on the scales. "
+            "Write the one that was.",
+            key=key,
+            count=len(engines),
+            taken=taken,
+        ),
     )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.airframe.layout import spar_room
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Remark, Usual, amount, unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -158,7 +159,12 @@ def firewall(examined: Examined) -> Iterator[Remark]:
         key = "mount.firewall"
         yield Remark(
             key,
-            f"{key}: the CG of what hangs on the mount with {name} lies {amount('ahead_m', -ahead_m)} behind it; usual "
-            "is ahead, and every bending load turns round with it. Check firewall, aft of the datum positive, and the "
-            "station of the engine.",
+            told(
+                "{key}: the CG of what hangs on the mount with {name} lies {far} behind it; usual is ahead, and every "
+                "bending load turns round with it. Check firewall, aft of the datum positive, and the station of the "
+                "engine.",
+                key=key,
+                name=name,
+                far=amount("ahead_m", -ahead_m),
+            ),
         )

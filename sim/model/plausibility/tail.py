@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,5 +25,6 @@ def tail_volumes(examined: Examined) -> Iterator[Remark]:
         aft_m = model.flown_mass(name).cg_aft_m
         for key, usual, surface, length_m, keys in sizes:
             volume = surface.span_m * surface.chord_m * (surface.arm_m - aft_m) / (model.wing.area_m2 * length_m)
-            what, cure = f"the tail volume with {name}", f"Check {keys} of it, and their units."
+            what = told("the tail volume with {name}", name=name)
+            cure = told("Check {keys} of it, and their units.", keys=keys)
             yield from unusual(usual, volume, key=key, what=what, cure=cure)

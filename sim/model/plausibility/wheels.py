@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import unusual
 from sim.model.plausibility.supports import main_wheels, stance
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,7 +33,7 @@ def wheel_angle(examined: Examined) -> Iterator[Remark]:
             limits.WHEEL_ANGLE,
             atan2(aft_m, up_m),
             key=f"weighing.support.{stands.wheel}.station",
-            what=f"the angle back to the loaded centre of gravity with {name}, tail down,",
+            what=told("the angle back to the loaded centre of gravity with {name}, tail down,", name=name),
             cure="Move the main wheels, or check stations and waterlines.",
         )
 
@@ -68,6 +69,6 @@ def wheels_of_an_axle(examined: Examined) -> Iterator[Remark]:
             limits.WHEELS_APART,
             getattr(second, f"{place}_m") - getattr(first, f"{place}_m"),
             key=f"weighing.support.{other}.{place}",
-            what=f"the {place} of {other} less that of {one}",
+            what=told("the {place} of {other} less that of {one}", place=place, other=other, one=one),
             cure="Measure both wheels again from the datum: one that is off moves the CG by half as much.",
         )

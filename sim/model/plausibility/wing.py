@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Remark, Usual, unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,7 +24,9 @@ def gap_and_stagger(examined: Examined) -> Iterator[Remark]:
         ("gap", limits.GAP_SHARE, wing.gap_m),
         ("stagger", limits.STAGGER_SHARE, wing.stagger_m),
     ):
-        yield from unusual(usual, size_m / chord_m, key=f"wing.{key}", what=f"{key} over mean chord", cure=cure)
+        yield from unusual(
+            usual, size_m / chord_m, key=f"wing.{key}", what=told("{size} over mean chord", size=key), cure=cure
+        )
 
 
 def angles(examined: Examined) -> Iterator[Remark]:
@@ -68,7 +71,7 @@ def wing_loading(examined: Examined) -> Iterator[Remark]:
             usual,
             mass.body.mass_kg,
             key=key,
-            what=f"the loaded mass with {name}",
+            what=told("the loaded mass with {name}", name=name),
             cure="That is for the area of the wing: check masses, span and chord and their units.",
         )
 

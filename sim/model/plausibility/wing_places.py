@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sim.airframe.layout import placed
 from sim.model.plausibility import limits
 from sim.model.plausibility.remark import Usual, unusual
+from sim.told import told
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -44,7 +45,10 @@ def wing_items(examined: Examined) -> Iterator[Remark]:
         if item.group.lower() in WINGS:
             named = [one for one in planes if one.plane.name in item.name.lower().split()]
             yield from unusual(
-                _chordwise(named or planes, f"the {named[0].plane.name} plane" if len(named) == 1 else "the planes"),
+                _chordwise(
+                    named or planes,
+                    told("the {plane} plane", plane=named[0].plane.name) if len(named) == 1 else "the planes",
+                ),
                 item.station_m,
                 key=f"item.{item.name}.station",
                 what="the station",

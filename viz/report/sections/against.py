@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from sim.errors import InputError, NoAnswerError
+from viz.report.reason import reason
 from viz.sheets.blocks import say
 
 if TYPE_CHECKING:
@@ -43,7 +44,7 @@ def differences(found: Findings) -> Iterator[Block]:
         try:
             yield _table(title, study, found, found.other.findings)
         except (InputError, NoAnswerError) as error:
-            yield say("{title}: left out: {reason}.", title=title, reason=" ".join(str(error).split()).rstrip("."))
+            yield say("{title}: left out: {reason}", title=title, reason=reason(error))
 
 
 def _table(title: str, study: str, found: Findings, other: Findings) -> Block:

@@ -139,9 +139,11 @@ def weight(found: Findings) -> Iterator[Block]:
     yield say("Stations are aft of the datum. {stands}", stands=stands(answer, found.stands[answer.powerplant]))
     outside = sum(not point.inside for point in answer.envelope)
     alt = say(
-        f"Above: weight against centre of gravity from full tanks to empty, {outside} of {len(answer.envelope)} "
-        "loadings outside the limits with the engine there. Below: engine displacement against loaded centre of "
-        "gravity, and the airplane from the side with its limits."
+        "Above: weight against centre of gravity from full tanks to empty, {outside} of {all} loadings outside the "
+        "limits with the engine there. Below: engine displacement against loaded centre of gravity, and the airplane "
+        "from the side with its limits.",
+        outside=str(outside),
+        all=str(len(answer.envelope)),
     )
     shown = {"balance": answer, "drawing": found.drawing}
     yield Picture(found.drawings.begin("balance", shown), "Loading envelope, engine position, and side view", alt)

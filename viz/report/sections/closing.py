@@ -77,11 +77,14 @@ def assumptions(found: Findings) -> Iterator[Block]:
     """Yield what is assumed and how good it is."""
     yield rows("Assumptions", ("Part", "Assumption", "Accuracy"), ASSUMED)
     yield range_of_validity()
-    tolerances = len(found.scenario.tolerances)
-    yield say(
-        f"{tolerances or 'No'} value{'s' if tolerances != 1 else ''} of the scenario carr"
-        f"{'y' if tolerances != 1 else 'ies'} a tolerance; the others are taken as exact."
-    )
+    count = len(found.scenario.tolerances)
+    if count == 0:
+        yield say("No values of the scenario carry a tolerance; the others are taken as exact.")
+    elif count == 1:
+        yield say("1 value of the scenario carries a tolerance; the others are taken as exact.")
+    else:
+        told = "{count} values of the scenario carry a tolerance; the others are taken as exact."
+        yield say(told, count=str(count))
 
 
 def derivatives(found: Findings) -> Iterator[Block]:
@@ -106,7 +109,8 @@ def again(found: Findings) -> Iterator[Block]:
     words = ["whirlgate", "--units", found.units, "report", found.called]
     words += [word for setting in found.settings for word in ("--set", setting)]
     words += found.other.words if found.other else []
-    yield say(f"Made by whirlgate {__version__}. The same version, command and scenario give the same page.")
+    told = "Made by whirlgate {version}. The same version, command and scenario give the same page."
+    yield say(told, version=__version__)
     yield Verbatim("Command", shlex.join([*words, "--out", "report.html"]))
     own = fetch(str(found.called)).text
     yield Verbatim("Scenario", own, _file(found.called))

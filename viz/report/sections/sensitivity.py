@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 def sensitivities(found: Findings) -> Iterator[Block]:
     """Yield how far each answer is known, and what changes it most."""
     answers = found.sensitivity
-    told = listed(f"{name}: {first(one)}" for name, one in answers.items())
+    told = listed(say("{name}: {key}", name=name, key=first(one)) for name, one in answers.items())
     yield say(
         "Each value that the scenario gives with a ± is varied by one standard deviation, one at a time; the standard "
         "deviation of the answer is the root of the sum of squares of the changes. The first input of a list is the "
