@@ -118,7 +118,10 @@ def with_pilot(state: MassState, pilot_kg: float) -> MassState:
 def _passengers(seated: int, seats: int) -> list[str]:
     if seated == 0:
         return []
-    return ["passenger" if seats == 1 else told("{seated} of {seats} passengers", seated=seated, seats=seats)]
+    if seats == 1:
+        return ["passenger"]
+    several = "{seated} of {seats} passengers"
+    return [told("1 of {seats} passengers" if seated == 1 else several, seated=seated, seats=seats)]
 
 
 def _who(pilot_kg: float, pilots_kg: Sequence[float]) -> str:
@@ -132,4 +135,7 @@ def _what(burned: int, tanks: int) -> str:
         return "no fuel"
     if burned == 0:
         return "full tanks"
-    return "empty tanks" if burned == tanks else told("{burned} of {tanks} tanks empty", burned=burned, tanks=tanks)
+    if burned == tanks:
+        return "empty tanks"
+    several = "{burned} of {tanks} tanks empty"
+    return told("1 of {tanks} tanks empty" if burned == 1 else several, burned=burned, tanks=tanks)

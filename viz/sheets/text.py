@@ -119,7 +119,7 @@ def _number(value: Value, units: Units) -> str:
     size = _digits(abs(number) if value.signed else number, value, factor)
     behind = "" if value.bare else with_unit("", worded(unit))
     signs = _signs(value) if value.signed and float(size) else None
-    spread = f" ± {shown.significant(value.error * factor, 2)}{behind}" if value.error else ""
+    spread = f" ± {numeral(shown.significant(value.error * factor, 2), language())}{behind}" if value.error else ""
     plus = "+" if value.change and number > 0.0 else ""
     return plus + size + behind + spread + (f" {signs[number < 0.0]}" if signs else "")
 

@@ -15,7 +15,7 @@ THIN = "\u202f"
 """What stands between thousands until a language puts its own mark there (ISO 80000-1)."""
 NO_BREAK = "\u00a0"
 """What keeps a number and its unit on one line."""
-_NUMERAL = re.compile(rf"^(-?[0-9]+(?:{THIN}[0-9]{{3}})*)(?:\.([0-9]+))?(?=[ °]|$)")
+_NUMERAL = re.compile(rf"^([-+]?[0-9]+(?:{THIN}[0-9]{{3}})*)(?:\.([0-9]+))?(?=[ °]|$)")
 """A number that leads: only its marks are the language's, a full stop in words stays."""
 
 
