@@ -71,7 +71,7 @@ def test_the_figure_draws_the_loads_of_the_answer():
         drawn = float(np.trapezoid(load, y)) * POUND_N
         assert drawn == pytest.approx(plane.lift_n, rel=0.02)
         name, lift, share = line.get_label().split("\n")
-        assert (name, share) == (plane.name, f"{plane.share:.1%} of the lift")
+        assert (name, share) == (plane.name, f"{100.0 * plane.share:.1f} % of the lift")
         assert float(lift.removesuffix(" lbf")) == pytest.approx(plane.lift_n / POUND_N, abs=0.5)
     assert len({line.get_linestyle() for line in (*wing.get_lines()[:3], tailplane.get_lines()[0])}) == 4
     assert downwash.get_lines()[0].get_ydata() == pytest.approx(tail.local_downwash_deg)
