@@ -48,6 +48,8 @@ def test_what_touches_a_file_begins_with_what_is_named_after_it():
     assert all((ROOT / name).is_file() for name in tests)
     assert "tests/physics/studies/test_exhibit.py" in tests
     assert nearest_tests(ROOT, "viz/sheets/mount.py")[0] == "tests/screen/test_mount.py"
+    named_in_a_table = "sim/model/plausibility/centre_of_gravity.py"
+    assert "tests/physics/model/test_remarks.py" in nearest_tests(ROOT, named_in_a_table)
 
 
 @pytest.mark.parametrize(

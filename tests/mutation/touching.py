@@ -61,12 +61,19 @@ def _graph() -> grimp.ImportGraph:
 @cache
 def _distances(root: Path, module: str) -> Mapping[str, int]:
     """Return how many imports every module that comes to use a module is away from it."""
-    del root
     found, edge = {module: 0}, {module}
     while edge:
-        edge = {user for one in edge for user in _graph().find_modules_that_directly_import(one)} - found.keys()
+        edge = {user for one in edge for user in _users(root, one)} - found.keys()
         found |= dict.fromkeys(edge, max(found.values()) + 1)
     return found
+
+
+def _users(root: Path, module: str) -> set[str]:
+    """Return the modules that import one; where none does, those beside it that name it in a table of checks."""
+    found = _graph().find_modules_that_directly_import(module)
+    package, _, stem = module.rpartition(".")
+    beside = () if found else sorted((root / package.replace(".", "/")).glob("*.py"))
+    return found | {f"{package}.{one.stem}" for one in beside if f'"{stem}.' in one.read_text(encoding="utf-8")}
 
 
 @cache

@@ -104,9 +104,11 @@ def test_a_head_of_the_other_unit_over_the_old_numbers(run, scenario, bill):
     )
 
 
-def test_a_row_of_sums_is_no_item(run, scenario, bill):
+@pytest.mark.parametrize("group", ["", "airframe"])
+def test_a_row_of_sums_is_no_item(run, scenario, bill, group):
     rows = bill.read_text(encoding="utf-8").splitlines()
-    bill.write_text("\n".join([*rows, "Total,,1310" + "," * (rows[0].count(",") - 2)]) + "\n", encoding="utf-8")
+    total = f"Total,{group},1310" + "," * (rows[0].count(",") - 2)
+    bill.write_text("\n".join([*rows, total]) + "\n", encoding="utf-8")
     assert refused(run, "balance", scenario, "--bill-from", bill) == [
         f'{bill}:{len(rows) + 1}: name: is "Total", a row of sums: leave it out'
     ]
