@@ -162,6 +162,16 @@ def test_the_knob_of_the_pad_hides_no_word_at_its_ends(bench, way):
         assert math.dist(near, (knob.x, knob.y)) > knob.radius, text.text
 
 
+def test_a_nose_that_is_let_go_goes_back_and_answers_nothing(bench, stage):
+    bench.stick(-1.0, 0.0)
+    later(bench, 3.0)
+    bench.stick(0.0, 0.0)
+    later(bench, 1.0)
+    told = [text.text for text in of(flat(shapes(bench, stage)), Text, "on_colour")]
+    assert told.count("it goes back") == 2
+    assert "it answers" not in told
+
+
 def test_a_nose_that_nobody_pushes_is_named(bench, stage):
     later(bench, 1.0)
     assert [text.text for text in of(flat(shapes(bench, stage)), Text, "on_colour")].count("nose") == 2

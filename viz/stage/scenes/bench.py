@@ -131,7 +131,8 @@ def _moves(
     aside = math.copysign(1.0, push.real if level else at[0] - half.center[0])
     arrows: list[Shape] = []
     names: list[Shape] = []
-    for key, role, move, way in (("you_push", "ink", push, -1.0), ("it_answers", who, answer, 1.0)):
+    moves = "it_answers" if push else "goes_back"
+    for key, role, move, way in (("you_push", "ink", push, -1.0), (moves, who, answer, 1.0)):
         share = abs(move)
         if share < LEAST_SHARE:
             continue
