@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from statistics import mean
 from typing import TYPE_CHECKING
 
 from sim.errors import NoAnswerError, refuse
@@ -24,6 +25,14 @@ CRANK_M = {"rotary": (0.080, 0.300), "fixed": (0.050, 0.170)}
 
 
 @dataclass(frozen=True, slots=True)
+class SecondGun:
+    """A second gun behind the same propeller, at the same speed, and how far its bore line is from the shaft [m]."""
+
+    gun: TimedGun
+    bore_radius_m: float
+
+
+@dataclass(frozen=True, slots=True)
 class Stage:
     """What goes on the stage.
 
@@ -41,7 +50,9 @@ class Stage:
     bore_radius_m : float
         Distance of its bore line from the shaft axis, at the disc; not a number without a gun. [m]
     strike_share : float
-        Share of its rounds that meet a blade in continuous fire; not a number where that has no exact form.
+        Share of all rounds that meet a blade in continuous fire; not a number where that has no exact form.
+    second : SecondGun or None
+        A second gun, fired with the first; None where there is but one.
     """
 
     figure: Figure
@@ -52,6 +63,7 @@ class Stage:
     gun: TimedGun | None
     bore_radius_m: float
     strike_share: float = math.nan
+    second: SecondGun | None = None
 
     def armed(self) -> TimedGun:
         """Return the timed gun.
@@ -81,6 +93,8 @@ def stage(model: Model) -> Stage:
     """
     rotary, fixed = _first(model, "rotary"), _first(model, "fixed")
     gun = _gun(model, rotary.name) if model.has_gun else None
+    other = model.second_gun
+    second = SecondGun(_gun(other, rotary.name), other.bore_radius_m) if other else None
     return Stage(
         figure=figure(model, rotary),
         rotary=flyer(model.airplane(rotary.name)),
@@ -89,7 +103,8 @@ def stage(model: Model) -> Stage:
         fixed_engine=_engine(fixed),
         gun=gun,
         bore_radius_m=model.bore_radius_m if model.has_gun else math.nan,
-        strike_share=_strike_share(gun) if gun else math.nan,
+        strike_share=_strike_share([*([gun] if gun else []), *([second.gun] if second else [])]),
+        second=second,
     )
 
 
@@ -122,9 +137,10 @@ def _turning_mass_kg(powerplant: Powerplant) -> float:
     return sum(masses) if all(masses) else math.nan
 
 
-def _strike_share(gun: TimedGun) -> float:
+def _strike_share(guns: list[TimedGun]) -> float:
+    """Return the share of the rounds of all guns, which fire as many, that meet a blade."""
     try:
-        return settled(gun).mean.strike_share
+        return mean(settled(gun).mean.strike_share for gun in guns) if guns else math.nan
     except NoAnswerError:
         return math.nan
 

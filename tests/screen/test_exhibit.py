@@ -262,7 +262,7 @@ def test_ideal_is_of_the_ideal_cam_and_asked_for_again(run, told):
     assert "--ideal --out display, the files" in " ".join(run("exhibit", "--ideal").stdout.split())
 
 
-VISITORS = {(): "then a round could pass", ('exhibit.powerplant="flat_four"',): "a round could meet one"}
+VISITORS = {(): "then a bullet could pass", ('exhibit.powerplant="flat_four"',): "a bullet could meet one"}
 
 
 @pytest.mark.parametrize("settings", VISITORS)

@@ -61,7 +61,7 @@ def check(*, out: str | None, qr: str | None, force: bool, **_: Any) -> Iterator
 def command(*, scenario: str, settings: tuple[str, ...], out: str, qr: str | None, force: bool) -> None:
     """Write a page for the visitor's phone, a table or a wall: one file that works from a disk and any web server.
 
-    Three scenes: the airplane answers sideways; what turns, what stands; rounds between the blades. Touch, mouse or
+    Three scenes: the airplane answers sideways; what turns, what stands; bullets between the blades. Touch, mouse or
     keyboard; English, French, German by the browser's language; it asks nothing of a network.
 
     Example: whirlgate page --out page.html --qr https://museum.example/page.html

@@ -181,7 +181,7 @@ def _picturing(function: Any) -> Any:  # noqa: ANN401
 @force
 @click.pass_obj
 def command(units: Units, /, *, scenario: str, settings: tuple[str, ...], **options: Any) -> None:  # noqa: ANN401
-    """Animation: two airplanes, rotary and fixed engine, flown by one stick; both engines; rounds between the blades.
+    """Animation: two airplanes, rotary and fixed engine, flown by one stick; both engines; bullets between the blades.
 
     Controlled by keyboard, mouse, touch or gamepad; H shows the keys. A window begins with both engines on a bench.
 

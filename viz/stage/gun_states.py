@@ -1,6 +1,7 @@
-"""What the cam says, what the gun does, and how a round and the blades meet; and how high the follower stands.
+"""What a cam says, what a gun does, and how a round and the blades meet; and how high the follower stands.
 
-One sense everywhere, that of the display: the follower is raised, and the lamp lit, where the gun may fire.
+One sense everywhere, that of the display: the follower is raised, and the lamp lit, where the gun may fire. A view is
+of one gun; where there is a second, it has a view of its own.
 """
 
 from __future__ import annotations
@@ -8,14 +9,17 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Literal
 
-from sim.live.gun import touches
+from sim.live.gun import touches, wait_rad
 
 if TYPE_CHECKING:
+    from sim.live.gun import Round
     from viz.stage.snapshot import BladesView
 
 CamState = Literal["now", "not_now", "none", "fast"]
+CamTold = Literal["now", "not_now", "turns", "none", "fast"]
 GunState = Literal["fires", "waits", "loads", "rests"]
 Crossing = Literal["close", "held", "clear", "through", "hit", "none"]
+DOINGS: tuple[GunState, ...] = ("fires", "waits", "loads", "rests")
 RAMP_RAD = math.radians(9.0)
 IMPULSE_RAD = math.radians(8.0)
 BLURRED = 0.3
@@ -54,13 +58,25 @@ def cam_state(view: BladesView, gear: str) -> CamState:
     """Return what the cam says: ``now`` where the follower is raised."""
     if gear == "none":
         return "none"
-    raised = lift(view.gun.windows_rad, view.angle_rad, view.gun.line.action, view.gun.cam.period_turns)
-    return "now" if raised > 0.0 else "not_now"
+    return "now" if raised(view) > 0.0 else "not_now"
 
 
-def told_cam(view: BladesView, gear: str) -> CamState:
-    """Return what is told of the cam: its state, or that it is too fast to be seen."""
-    return "fast" if blurred(view) else cam_state(view, gear)
+def raised(view: BladesView) -> float:
+    """Return the lift 0..1 of the follower just now."""
+    return lift(view.gun.windows_rad, view.angle_rad, view.gun.line.action, view.gun.cam.period_turns)
+
+
+def told_cam(view: BladesView, gear: str) -> CamTold:
+    """Return what is told of the cam: its state, or that it is too fast to be seen.
+
+    Where its word is none about the gun, which loads or has been let go already, what it does in all: ``turns``.
+    """
+    if blurred(view):
+        return "fast"
+    state, does = cam_state(view, gear), gun_state(view)
+    if state != "none" and (does == "loads" or (does == "fires" and state == "not_now")):
+        return "turns"
+    return state
 
 
 def blurred(view: BladesView) -> bool:
@@ -79,14 +95,57 @@ def gun_state(view: BladesView) -> GunState:
     return "rests"
 
 
+def guns(view: BladesView) -> tuple[BladesView, ...]:
+    """Return the views of all guns."""
+    return (view,) if view.second is None else (view, view.second)
+
+
+def doing(view: BladesView) -> GunState:
+    """Return what the guns do, of two that of which there is more to tell."""
+    return min(map(gun_state, guns(view)), key=DOINGS.index)
+
+
+def latest(view: BladesView) -> Round | None:
+    """Return the round of any gun that passed last."""
+    return max((each.last for each in guns(view) if each.last), key=lambda last: last.pass_s, default=None)
+
+
+def told_of(view: BladesView, gear: str) -> BladesView:
+    """Return the gun of which cam and ghost are told.
+
+    That whose round is in the air and gets to the disc first; else whose round has just got there, is being let go, or
+    which has the shortest wait, or is loaded first.
+    """
+    if view.second is None:
+        return view
+    return min(guns(view), key=lambda each: _turn_to_be_told(each, gear))
+
+
+def _turn_to_be_told(view: BladesView, gear: str) -> tuple[int, float]:
+    """Return what is the less, the sooner a gun is told of."""
+    if view.flying and view.time_s >= view.flying[0].muzzle_s:
+        return 0, view.flying[0].pass_s
+    if (gone := since_passage(view)) is not None and gone <= SEEN_AFTER:
+        return 1, gone
+    if view.flying:
+        return 2, view.flying[0].pass_s
+    if gun_state(view) != "waits":
+        return (4, view.ready_s) if gun_state(view) == "loads" else (5, 0.0)
+    return 3, 0.0 if gear == "none" else wait_rad(view.gun, view.angle_rad)
+
+
 def trigger_state(view: BladesView, gear: str) -> CamState:
-    """Return what the trigger shows: ``not_now`` wherever a gun that does not fire would not, were it pressed."""
-    told, doing = told_cam(view, gear), gun_state(view)
-    if told == "fast":
-        return told
-    if doing == "fires":
+    """Return what the trigger shows: ``not_now`` wherever no gun that does not fire would, were it pressed."""
+    if blurred(view):
+        return "fast"
+    shown = [_trigger_state(each, gear) for each in guns(view)]
+    return next((each for each in shown if each != "not_now"), "not_now")
+
+
+def _trigger_state(view: BladesView, gear: str) -> CamState:
+    if gun_state(view) == "fires":
         return "none" if gear == "none" else "now"
-    return "not_now" if view.time_s < view.ready_s else told
+    return "not_now" if view.time_s < view.ready_s else cam_state(view, gear)
 
 
 def crossing(view: BladesView, gear: str) -> Crossing:

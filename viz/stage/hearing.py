@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.stage.gun_states import guns
 from viz.stage.snapshot import BenchView, BladesView, RingsView, TurningView
 from viz.stage.sound import PIECE, RATE_HZ, SILENCE, Heard, Voice
 
@@ -13,7 +14,7 @@ if TYPE_CHECKING:
     import pygame
 
     from sim.live.scene_data import Stage
-    from viz.stage.snapshot import Snapshot
+from viz.stage.snapshot import Snapshot
 
 CUT = 0.02
 """Below this throttle the ignition is off."""
@@ -31,7 +32,7 @@ def heard(snapshot: Snapshot, stage: Stage) -> Heard:
         plane, engine = view.plane, stage.rotary_engine if view.who == "rotary" else stage.fixed_engine
         return Heard(plane.spin_rad_s, engine.cylinders, plane.throttle > CUT, plane.speed_m_s)
     if isinstance(view, BladesView):
-        return Heard(view.gun.spin_rad_s, cylinders, rounds=view.rounds)
+        return Heard(view.gun.spin_rad_s, cylinders, rounds=sum(each.rounds for each in guns(view)))
     if isinstance(view, BenchView):
         return Heard(stage.rotary_engine.spin_rad_s, cylinders)
     return Heard(view.rotary.spin_rad_s, cylinders)

@@ -69,7 +69,6 @@ ROLES: dict[str, tuple[Colour, Colour]] = {
     "wait_dark": ((66, 50, 18), (50, 36, 0)),
     "ghost": ((226, 240, 255), (255, 255, 255)),
     "on_colour": ((8, 14, 22), (0, 0, 0)),
-    "rod": ((150, 214, 255), (200, 235, 255)),
 }
 
 HOLLOW = "fixed"

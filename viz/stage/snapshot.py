@@ -224,7 +224,7 @@ class EngineView:
 
 @dataclass(frozen=True, slots=True)
 class BladesView:
-    """The disc, the gear and the gun, with the rounds under way and those that have passed.
+    """The disc, the gear and a gun, with the rounds under way and those that have passed.
 
     Attributes
     ----------
@@ -237,10 +237,17 @@ class BladesView:
         None where no cam releases any. [rad]
     ready_s : float
         When the gun is, or will be, ready. [s]
+    passed : tuple of (float, bool)
+        Of both guns, in the view of the first: angle of the propeller from the bore line that was met, and whether a
+        blade was. [rad]
     trigger, replay, settings : bool
         Whether it is pulled, whether a round is seen once more, and whether the dials are on the front.
     strike_share, untimed_share : float
         Share of rounds that meet a blade with and without the gear of the scenario at cruise speed.
+    rounds, through, holds, strikes : int
+        Counted so far: released, gone through between the blades, made to wait, and through a blade.
+    second : BladesView or None
+        The same of a second gun behind the same propeller, whose angle there is from its own bore line.
     """
 
     gun: TimedGun
@@ -263,8 +270,10 @@ class BladesView:
     untimed_share: float
     reached_rounds_per_min: float
     rounds: int
+    through: int
     holds: int
     strikes: int
+    second: BladesView | None = None
 
 
 @dataclass(frozen=True, slots=True)

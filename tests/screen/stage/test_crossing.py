@@ -186,32 +186,6 @@ def test_the_arrow_leads_from_a_blade_to_its_ghost(gun, session, stage):
     assert arrow.points[-1] == pytest.approx(ends[1], abs=0.01)
 
 
-def test_the_label_of_the_cam_points_at_a_roller_of_its_own_colour(gun, session, stage):
-    """A line from the label ends inside the roller, whose faces have the colour of what the label says."""
-    told = set()
-    for _ in range(200):
-        later(session, 0.1)
-        view = session.snapshot().view
-        role = "now" if wait_rad(view.gun, view.angle_rad) == 0.0 else "wait"
-        drawn = list(flat(shapes(session, stage)))
-        words = say("english", "blades.cam_now" if role == "now" else "blades.cam_not_now")
-        place = next(number for number, one in enumerate(drawn) if isinstance(one, Text) and one.text == words)
-        assert drawn[place - 1].role == role
-        pointer = drawn[place - 2]
-        assert isinstance(pointer, Disc)
-        solid = next(
-            one for one in drawn if isinstance(one, Facets) and "rod" in one.roles and "steel" not in one.roles
-        )
-        assert role in solid.roles
-        assert not set(solid.roles) & ({"now", "wait"} - {role})
-        faces = np.array(solid.roles)[solid.role[: len(solid.corners)]] == role
-        low, high = solid.corners[faces].min(axis=(0, 1)), solid.corners[faces].max(axis=(0, 1))
-        assert low[0] < pointer.x < high[0]
-        assert low[1] < pointer.y < high[1]
-        told.add(role)
-    assert told == {"now", "wait"}
-
-
 def test_the_last_round_is_ringed_on_the_timing_disc_and_counted(gun, session, stage):
     gun.pace.pick(1.0)
     later(session, 3.0)

@@ -57,7 +57,7 @@ def ghost(view: BladesView, over: OverCowl, meets: Crossing, unit: float) -> lis
             shapes += [Polygon(corners[first : first + 4], role) for first in range(0, len(corners), 4)]
         closed = (*edge, edge[0])
         shapes += [Line(closed, "keyline", 6 * unit), Line(closed, role, 3 * unit)]
-    return [*shapes, *_lead(view, over, unit, arrival_rad=view.arrival_rad)]
+    return [*shapes, *_lead(view, over, unit, meets=meets)]
 
 
 def nearest_rad(view: BladesView, arrival_rad: float) -> float:
@@ -65,13 +65,25 @@ def nearest_rad(view: BladesView, arrival_rad: float) -> float:
     return math.remainder(arrival_rad, math.tau / view.gun.line.blades)
 
 
-def _lead(view: BladesView, over: OverCowl, unit: float, *, arrival_rad: float) -> list[Shape]:
+def lead_rad(view: BladesView, arrival_rad: float) -> float:
+    """Return how far the propeller has to turn until then, less than a turn [rad]."""
+    return min((arrival_rad - view.angle_rad) % math.tau, 0.95 * math.tau)
+
+
+def leads_from(view: BladesView, meets: Crossing) -> float | None:
+    """Return where the blade stands that the arrow leads from, 0 on the line of fire; None where there is no arrow."""
+    if view.arrival_rad is None or meets not in ROLES or lead_rad(view, view.arrival_rad) < LEAST_LEAD_RAD:
+        return None
+    return nearest_rad(view, view.arrival_rad) - lead_rad(view, view.arrival_rad)
+
+
+def _lead(view: BladesView, over: OverCowl, unit: float, *, meets: Crossing) -> list[Shape]:
     """Return an arrow about the shaft, from a blade to its ghost."""
-    lead_rad = min((arrival_rad - view.angle_rad) % math.tau, 0.95 * math.tau)
-    if lead_rad < LEAST_LEAD_RAD:
+    start = leads_from(view, meets)
+    if start is None or view.arrival_rad is None:
         return []
-    end = nearest_rad(view, arrival_rad)
-    angle = over.bore_rad + over.sense * np.linspace(end - lead_rad, end, max(8, round(16 * lead_rad)))
+    end = nearest_rad(view, view.arrival_rad)
+    angle = over.bore_rad + over.sense * np.linspace(start, end, max(8, round(16 * (end - start))))
     way = over.flat(ring(0.0, LEAD_SHARE * over.disc_m, angle))
     tip = head(way[-2], way[-1], 16 * unit)
     return [Line(way, "keyline", 7 * unit), Line(way, "ghost", 4 * unit), Polygon(tip, "ghost")]

@@ -12,13 +12,13 @@ if TYPE_CHECKING:
 
 LETTERS = 20.0
 """Letters of a label, in units."""
-BOLD = 0.72
-"""How wide a bold letter is over its size, at most, over a whole label."""
+BOLD, BOLD_OF_MANY, MANY = 0.72, 0.66, 30
+"""How wide a bold letter is over its size, at most, over a whole label, and over one of more letters than these."""
 
 
 def wide(words: str, unit: float) -> float:
     """Return how wide a label for these words is on one line [px]."""
-    return (BOLD * LETTERS * len(words) + 12.0) * unit
+    return ((BOLD if len(words) <= MANY else BOLD_OF_MANY) * LETTERS * len(words) + 12.0) * unit
 
 
 def tag(rect: Rect, words: str, unit: float, *, ground: str = "ink", to: Point | None = None) -> list[Shape]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from viz.stage.gun_states import guns
 from viz.stage.scenes.timing import mark, square, timing_disc
 from viz.stage.shapes import Block, Rect, Shape, Text
 from viz.words.say import THIN, say
@@ -59,13 +60,11 @@ def _numbers(snapshot: Snapshot, view: BladesView, words: Rect, layout: Layout) 
 
 def _counted(view: BladesView, language: str) -> tuple[tuple[str, str], ...]:
     """Return roles and words beside a blade's colour, the mark of a round that passed, and that of one that did not."""
-    through = view.rounds - len(view.flying) - view.strikes
-    if view.replay:
-        through = view.rounds - view.strikes
+    through, strikes = (sum(getattr(each, what) for each in guns(view)) for what in ("through", "strikes"))
     return (
         ("ink", say(language, "blades.blade")),
         ("ink", say(language, "blades.passed", count=through)),
-        ("strike" if view.strikes else "ink", say(language, "blades.strikes", count=view.strikes)),
+        ("strike" if strikes else "ink", say(language, "blades.strikes", count=strikes)),
     )
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 
 from viz.stage.gun_states import lift
-from viz.stage.solid.gun_nose import CAM_X
+from viz.stage.solid.gun_nose import CAM_X, MUZZLE_X
 from viz.stage.solid.parts import ring, tube
 from viz.stage.solid.solid import BARE, METAL, Builder
 
@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 CAM: Final = "cam"
 BASE_M, LIFT_M, ROLLER_M = 0.20, 0.07, 0.045
 MARKS: Final = 64
+KNEE_M: Final = 0.03
+"""Height of the knee between push rod and link over the deck. [m]"""
+TRIP_X, TRIP_M = -1.60, (-0.07, 0.045)
+"""Where the link ends at the gun, and how far right of the line of fire and below it. [m]"""
 
 
 @lru_cache(maxsize=8)
@@ -43,7 +47,7 @@ def cam(windows_rad: tuple[tuple[float, float], ...], action: str, turns: int, s
         builder.skin(rows[:, pair], role, within=(CAM_X, 0.0, 0.0), finish=METAL, hinge=CAM)
         face = np.array([hub[pair], rows[0, pair]])
         builder.skin(face, role, within=(CAM_X + 1.0, 0.0, 0.0), finish=BARE, nearer=0.02, hinge=CAM)
-    tube(builder, (CAM_X - 0.07, 0.0, 0.0), (CAM_X - 0.03, 0.0, 0.0), "steel", radius_m=0.075, nearer=0.05)
+    tube(builder, (CAM_X - 0.07, 0.0, 0.0), (CAM_X - 0.03, 0.0, 0.0), "brass", radius_m=0.075, nearer=0.05)
     return builder.solid()
 
 
@@ -53,10 +57,28 @@ def roller_m(lift: float) -> NDArray[np.float64]:
 
 
 @lru_cache(maxsize=4)
-def follower(deck_m: float, role: str) -> Solid:
-    """Return roller, in a role, and push rod over a cam with no lift, up to a deck [m]."""
+def follower(role: str) -> Solid:
+    """Return the roller that stands on a cam with no lift, in a role."""
     builder = Builder()
     middle = -BASE_M - ROLLER_M
     tube(builder, (CAM_X - 0.03, 0, middle), (CAM_X + 0.03, 0, middle), role, radius_m=ROLLER_M, sides=14)
-    tube(builder, (CAM_X, 0, middle - 0.02), (CAM_X, 0, -deck_m + 0.04), "rod", radius_m=0.022, sides=8, nearer=-0.02)
     return builder.solid()
+
+
+def chain_m(y_m: float, z_m: float, deck_m: float, lift: float) -> NDArray[np.float64]:
+    """Return the way from the roller to the muzzle, the cam raised by a share of its lift; shape (4, 3) [m].
+
+    Roller, knee over the deck, trip on the near side of the gun, muzzle.
+
+    Parameters
+    ----------
+    y_m, z_m : float
+        Line of fire, right of the shaft axis and below it. [m]
+    deck_m : float
+        Height of the deck over the shaft axis. [m]
+    lift : float
+        Share of the lift, 0..1.
+    """
+    knee = (CAM_X, 0.0, -deck_m - KNEE_M - 0.5 * LIFT_M * lift)
+    trip = (TRIP_X - 0.5 * LIFT_M * lift, y_m + TRIP_M[0], z_m + TRIP_M[1])
+    return np.array([roller_m(lift) - [0.0, 0.0, ROLLER_M], knee, trip, (MUZZLE_X, y_m, z_m)])

@@ -1,4 +1,4 @@
-"""The nose behind a propeller for the gun scene: cowl, fuselage cut open, shaft, gun, and the push rod to it.
+"""The nose behind a propeller for the gun scene: cowl, fuselage cut open, shaft and gun.
 
 Axes: x forward from the disc, y right, z down, from the shaft axis. [m]
 """
@@ -33,6 +33,8 @@ DECK_RAD: Final = 0.9
 """Wood lies over the upper side up to this far from straight up. [rad]"""
 GAP_M: Final = 0.03
 """Between cylinders and cowl, and from the cowl to the line of fire. [m]"""
+SHAFT_M: Final = 0.06
+"""Radius of the shaft on which the cam turns with the propeller. [m]"""
 
 
 def cowl_radius_m(cylinders_m: float, bore_m: float) -> float:
@@ -47,7 +49,7 @@ def nose(radius_m: float) -> Solid:
     _cowl(builder, radius_m)
     _open_bay(builder, radius_m)
     _closed(builder, radius_m, np.linspace(CUT_X[1], BEHIND_X, 4))
-    tube(builder, (-1.64, 0.0, 0.0), (-0.66, 0.0, 0.0), "steel", radius_m=0.045, sides=12)
+    tube(builder, (-1.64, 0.0, 0.0), (-0.66, 0.0, 0.0), "brass", radius_m=SHAFT_M, sides=12)
     return builder.solid()
 
 
@@ -123,7 +125,7 @@ def _edges(builder: Builder, radius_m: float) -> None:
 
 @lru_cache(maxsize=4)
 def gun(y_m: float, z_m: float, deck_m: float) -> Solid:
-    """Return the gun on its line of fire, its mount, and the rod that brings it the word of the cam.
+    """Return the gun on its line of fire, and its mount.
 
     Parameters
     ----------
@@ -164,7 +166,4 @@ def gun(y_m: float, z_m: float, deck_m: float) -> Solid:
             radius_m=radius,
             nearer=0.12,
         )
-    top = -deck_m - 0.03
-    tube(builder, (CAM_X, 0.0, top), line + np.array([-1.56, 0.0, 0.07]), "rod", radius_m=0.018, sides=8, nearer=0.15)
-    tube(builder, (CAM_X, -0.05, top), (CAM_X, 0.05, top), "steel", radius_m=0.042, nearer=0.16)
     return builder.solid()
