@@ -19,7 +19,7 @@ from viz.stage.scenes.turning import TRAVEL_RAD
 from viz.stage.shapes import Rect
 from viz.stage.solid import light
 from viz.stage.solid.airplane import airplane, ghost
-from viz.stage.solid.cam import LIFT_M, cam, follower, roller_m
+from viz.stage.solid.cam import LIFT_M, cam, chain_m, follower, roller_m
 from viz.stage.solid.gun_nose import CAM_X, MUZZLE_X, gun, stern
 from viz.stage.solid.gun_nose import nose as gun_nose
 from viz.stage.solid.nose import nose
@@ -43,7 +43,8 @@ NAMES: Final = (
     "scene.", "button.let_go", "button.pause", "button.go_on",
     "button.fire", "button.gear_", "pace.real", "pace.slow", "slider.pace", "turning.rotary", "turning.fixed",
     "turning.none", "turning.nose_", "turning.bank_pad", "engine.", "blades.rounds", "blades.strikes", "blades.close",
-    "blades.clear", "blades.held", "blades.through", "blades.hit", "blades.gun_", "blades.cam_no", "blades.chances",
+    "blades.clear", "blades.held", "blades.through", "blades.hit", "blades.gun", "blades.which_only", "blades.cam_",
+    "blades.blade_now", "blades.chances",
     "caption.push", "caption.nobody",
     "caption.recovery", "caption.engine_ratio", "caption.engine_less", "caption.engine_fast", "caption.lead",
     "caption.holding", "caption.rest", "caption.through", "caption.struck", "cause.", "effect.", "page.title",
@@ -162,8 +163,8 @@ def _gun_solids(stage: Stage, view: BladesView) -> dict[str, Any]:
         "gun": packed(gun(*over.line_yz_m, over.cowl_m)),
         "propeller": packed(propeller(view.blade, line.blades, over.disc_m, over.sense)),
         "cam": packed(cam(view.gun.windows_rad, line.action, view.gun.cam.period_turns, over.sense)),
-        "follower_now": packed(follower(over.cowl_m, "now")),
-        "follower_wait": packed(follower(over.cowl_m, "wait")),
+        "follower_now": packed(follower("now")),
+        "follower_wait": packed(follower("wait")),
     }
 
 
@@ -189,6 +190,7 @@ def _gun(stage: Stage, view: BladesView) -> dict[str, Any]:
         "muzzle": MUZZLE_X,
         "cam_x": CAM_X,
         "lift": LIFT_M,
+        "chain": [chain_m(*over.line_yz_m, over.cowl_m, lift).round(4).tolist() for lift in (0.0, 1.0)],
         "roller": float(roller_m(0.0)[2]),
         "ramp": RAMP_RAD,
         "impulse": IMPULSE_RAD,

@@ -6,6 +6,7 @@ import base64
 import hashlib
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -25,7 +26,7 @@ FOLDER: Final = Path(__file__).parent
 SCRIPTS: Final = ("solid", "flight", "gun", "draw", "turning", "engine", "blades", "page")
 INKS: Final = (
     "back", "panel", "panel_edge", "ink", "ink_quiet", "button", "button_on", "focus", "track", "rotary", "fixed",
-    "on_colour", "wait", "strike",
+    "on_colour", "now", "wait", "wait_dark", "strike",
 )  # fmt: skip
 """Colours of the style sheet."""
 
@@ -41,7 +42,7 @@ def page(stage: Stage) -> str:
     import jinja2
 
     world = BladesWorld(stage, seed=0) if stage.gun else None
-    blades = world.view() if world else None
+    blades = replace(world.view(), second=None) if world else None
     told = json.dumps(data(stage, blades), separators=(",", ":"), ensure_ascii=False).replace("<", "\\u003c")
     script = "\n".join(['"use strict";', f"const DATA={told};", kernels(stage, world), *map(_script, SCRIPTS)])
     inks = ";".join(f"--{role.replace('_', '-')}:rgb{ROLES[role][0]}" for role in INKS)

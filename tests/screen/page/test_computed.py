@@ -14,7 +14,7 @@ from sim.live.traced import gun_traces, piston_trace
 from sim.numerics.javascript import javascript
 from sim.rotor.cylinders import piston_radius
 from sim.synchronizer.leak import Leak
-from viz.stage.worlds.blades import FREE
+from viz.stage.worlds.barrel import FREE
 from viz.stage.worlds.turning import TurningWorld
 from viz.stage.worlds.world import STEP_S
 

@@ -1,6 +1,7 @@
 // Between the blades: over the cowl, the gun behind the propeller, its cam, and where the blade will be.
 const REACH = 1.1, FAR = 2.4, DASHES = 8, HOOP = 0.11, MET = { close: 'wait', held: 'steel', clear: 'now', through: 'now', hit: 'strike', none: 'steel' };
 const GHOSTS = { close: ['wait_dark', 1], held: ['steel', 0.2], clear: ['now', 0.5] };
+const CAMS = { now: 'now', not_now: 'wait', turns: 'ink', none: 'strike' };
 const MEETS = { close: 'blades.close', held: 'blades.held', clear: 'blades.clear', through: 'blades.through', hit: 'blades.hit' };
 
 class Blades {
@@ -45,6 +46,7 @@ class Blades {
       paint(g, this.followers[this.lift(gun.angle) > 0 ? 'now' : 'wait'], camera, { place: [0, 0, -DATA.gun.lift * this.lift(gun.angle)] });
     }
     sheet(g, 'mount', own => paint(own, this.mount, camera));
+    if (gun.geared) this.chain(g, camera);
     const ends = [this.onLine(camera, muzzle), this.onLine(camera, 0)], hoop = this.hoop(camera), edged = (chain, ink) => { line(g, chain, 'keyline', 7); line(g, chain, ink, 4); };
     line(g, ends, 'keyline', 5); line(g, ends, 'round', 2); edged(hoop, MET[meets]);
     if (meets === 'close') edged([hoop[3], hoop[15]], MET.close);
@@ -57,6 +59,34 @@ class Blades {
     const { windows, action, period, ramp, impulse } = DATA.gun;
     const high = Math.min(1, Math.max(0, ...windows.map(([opens, closes]) => ((action === 'impulse' ? impulse + ramp : (closes - opens) / 2) - Math.abs(remainder(angle - (opens + closes) / 2, period))) / ramp)));
     return high * high * (3 - 2 * high);
+  }
+  get raised() { return this.gun.geared && this.lift(this.gun.angle) > 0; }
+  // What the trigger shows, and what is told of the cam, as viz/stage/gun_states.py tells it.
+  get fires() {
+    const { state, geared } = this.gun;
+    if (state === 'loads') return 'not_now';
+    if (!geared) return 'none';
+    return state === 'fires' || this.raised ? 'now' : 'not_now';
+  }
+  get cam_told() {
+    const { state, geared } = this.gun;
+    if (!geared) return 'none';
+    if (state === 'loads' || (state === 'fires' && !this.raised)) return 'turns';
+    return this.raised ? 'now' : 'not_now';
+  }
+  // Push rod and link in the colour of what the cam says, and the light along them while a round is let go.
+  chain(g, camera) {
+    const { chain: [low, high] } = DATA.gun, { gun } = this, lift = this.lift(gun.angle), unit = g.letters / 20, ink = lift > 0 ? 'now' : 'wait', wide = (lift > 0 ? 11 : 6) * unit;
+    const way = low.map((point, k) => project(camera, point.map((part, axis) => part + lift * (high[k][axis] - part))).slice(0, 2)), rods = way.slice(0, 3);
+    line(g, rods, 'keyline', wide + 6 * unit); line(g, rods, ink, wide);
+    for (const joint of rods.slice(1)) { disc(g, joint, 12 * unit, 'keyline'); disc(g, joint, 9 * unit, ink); }
+    for (const { release, muzzle } of gun.flying) if (gun.time < muzzle) {
+      const long = way.slice(1).map((to, k) => Math.hypot(to[0] - way[k][0], to[1] - way[k][1]));
+      let left = (gun.time - release) / (muzzle - release) * long.reduce((sum, each) => sum + each, 0), k = 0;
+      while (k < 2 && left > long[k]) left -= long[k++];
+      const place = [0, 1].map(axis => way[k][axis] + left / long[k] * (way[k + 1][axis] - way[k][axis]));
+      disc(g, place, 12 * unit, 'keyline'); disc(g, place, 9 * unit, 'tape');
+    }
   }
   // How a round and the blades meet, as viz/stage/gun_states.py tells it.
   meets() {
@@ -95,9 +125,16 @@ class Blades {
     const beyond = gun.last && !gun.last.struck ? (gun.time - gun.last.pass) / flight : -1;
     return beyond >= 0 && beyond <= 1 ? [...found, beyond * -muzzle] : found;
   }
+  // A round with the trace of its way: from the muzzle, or from the disc where it is beyond it.
   round(g, camera, x) {
-    const head = this.onLine(camera, x), tail = this.onLine(camera, Math.max(x - 0.25, DATA.gun.muzzle));
-    line(g, [tail, head], 'keyline', 9); line(g, [tail, head], 'round', 5); disc(g, head, 10, 'keyline'); disc(g, head, 7.5, 'tape');
+    const unit = g.letters / 20, at = this.onLine(camera, x), start = this.onLine(camera, x > 0 ? 0 : DATA.gun.muzzle), back = this.onLine(camera, x - 0.1), front = this.onLine(camera, x + 0.1);
+    line(g, [start, at], 'keyline', 9 * unit); line(g, [start, at], 'round', 5 * unit);
+    const along = Math.atan2(front[1] - back[1], front[0] - back[0]), middle = [0, 1].map(axis => (back[axis] + front[axis]) / 2);
+    const side = [[-0.5, 0.5], [0.05, 0.5], [0.28, 0.36], [0.42, 0.18], [0.5, 0]], shape = [...side, ...side.slice(0, -1).reverse().map(([far, aside]) => [far, -aside])];
+    for (const [ink, more] of [['keyline', 6], ['tape', 0]]) {
+      const [long, wide] = [(30 + more) * unit, (13 + more) * unit];
+      polygon(g, shape.map(([far, aside]) => [middle[0] + long * far * Math.cos(along) - wide * aside * Math.sin(along), middle[1] + long * far * Math.sin(along) + wide * aside * Math.cos(along)]), ink);
+    }
   }
   flash(g, camera) {
     const { flight, muzzle } = DATA.gun, { flying: [first], time } = this.gun;
@@ -119,13 +156,13 @@ class Blades {
     for (const way of [-1, 1]) { line(g, [[x - 14, y - 14 * way], [x + 14, y + 14 * way]], 'keyline', 10); line(g, [[x - 14, y - 14 * way], [x + 14, y + 14 * way]], 'strike', 6); }
   }
   tags(g, camera, w, h, meets) {
-    const { gun } = this, { radius, blades, cam_x, roller, lift } = DATA.gun, [x] = this.onLine(camera, 0);
+    const { gun } = this, { radius, blades, cam_x, roller, lift } = DATA.gun, [x] = this.onLine(camera, 0), size = 0.9 * g.letters;
     const tip = this.onDisc(camera, 0.93 * radius, this.turned(remainder(gun.arrival, 2 * Math.PI / blades)));
-    if (meets !== 'none') tag(g, [x, 1.5 * g.letters], say(MEETS[meets]), { ground: MET[meets], most: (h > w ? 0.9 : 0.45) * w, to: GHOSTS[meets] ? tip : this.hoop(camera)[0] });
-    const breech = this.onLine(camera, -1.9), raised = this.lift(gun.angle);
-    tag(g, [breech[0], breech[1] - 3.4 * g.letters], say(`blades.gun_${gun.state}`), { to: [breech[0], breech[1] - 8] });
-    const at = project(camera, [cam_x - 0.03, 0, roller - lift * raised]).slice(0, 2);
-    const word = gun.geared ? (raised > 0 ? 'blades.cam_now' : 'blades.cam_not_now') : 'blades.cam_none', ground = gun.geared ? (raised > 0 ? 'now' : 'wait') : 'strike';
-    tag(g, [at[0], h - 1.3 * g.letters], say(word), { ground, to: at });
+    if (meets !== 'none') tag(g, [x, 1.5 * g.letters], say(MEETS[meets]), { ground: MET[meets], most: (h > w ? 0.9 : 0.45) * w, to: GHOSTS[meets] ? tip : this.hoop(camera)[0], size });
+    const breech = this.onLine(camera, -1.9), told = this.cam_told;
+    const does = say('blades.gun', { gun: say('blades.which_only'), doing: say(`blades.gun_${gun.state}`) });
+    tag(g, [breech[0], breech[1] - 3.4 * g.letters], does, { to: [breech[0], breech[1] - 8], most: 0.42 * w, size });
+    const at = project(camera, gun.geared ? [cam_x - 0.03, 0, roller - lift * this.lift(gun.angle)] : [cam_x, 0, 0]).slice(0, 2);
+    tag(g, [at[0], h - 1.6 * g.letters], say(`blades.cam_${told}`), { ground: CAMS[told], to: at, size });
   }
 }

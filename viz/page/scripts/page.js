@@ -61,6 +61,7 @@ function readings() {
     const { rounds, strikes } = scenes.blades.gun;
     tell('rounds', say('blades.rounds', { count: rounds })); tell('strikes', say('blades.strikes', { count: strikes }));
     find('strikes').classList.toggle('some', strikes > 0);
+    if (find('fire').dataset.shown !== scenes.blades.fires) find('fire').dataset.shown = scenes.blades.fires;
   }
 }
 
