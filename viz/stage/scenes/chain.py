@@ -20,20 +20,19 @@ ROLES: Final = {"now": "now", "not_now": "wait"}
 ACTS, RESTS = 11.0, 6.0
 """Width of the chain while the cam lets the gun fire, and while it does not, in units."""
 JOINT, LIGHT, EDGE = 9.0, 9.0, 3.0
-"""Radii of joints and of the light, and width of the dark edge about them, in units."""
+"""Radii of the joint at the gun and of the light, and width of the dark edge about them, in units."""
 
 
 def chain(view: BladesView, over: OverCowl, gear: str, unit: float) -> list[Shape]:
-    """Return push rod, link and their joints, and the light that runs from cam to muzzle while a round is released."""
+    """Return rods and their joint at the gun, and the light that runs from cam to muzzle while a round is released."""
     lift = raised(view)
     role, wide = ROLES[cam_state(view, gear)], ACTS if lift > 0.0 else RESTS
     way = over.chain(lift)
     shapes: list[Shape] = [
-        Line(way[:3], "keyline", (wide + 2 * EDGE) * unit),
+        Line(way[:3], "keyline", (wide + 2 * EDGE) * unit, smooth=False),
         Line(way[:3], role, wide * unit),
     ]
-    for joint in way[1:3]:
-        shapes += [Disc(*joint, (JOINT + EDGE) * unit, "keyline"), Disc(*joint, JOINT * unit, role)]
+    shapes += [Disc(*way[2], (JOINT + EDGE) * unit, "keyline"), Disc(*way[2], JOINT * unit, role)]
     for share in released(view):
         place = along(way, share)
         shapes += [

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 CAM: Final = "cam"
 BASE_M, LIFT_M, ROLLER_M = 0.20, 0.07, 0.045
-MARKS: Final = 64
+MARKS: Final = 48
 KNEE_M: Final = 0.03
 """Height of the knee between push rod and link over the deck. [m]"""
 TRIP_X, TRIP_M = -1.60, (-0.07, 0.045)
