@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from sim.units.text import unbroken
 from viz.sheets.blocks import Picture, kind
 from viz.sheets.text import head_of, pieces, text_of, wordy
-from viz.words.reader import worded
+from viz.words.reader import tell, worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -33,7 +33,8 @@ def write(blocks: Iterable[Block], units: Units) -> str:
 def template(name_or_text: str, units: Units, **more: object) -> Template:
     """Return a template: the file of that name under ``viz/sheets`` or ``viz/report``, or the text itself.
 
-    It may use `text`, `pieces`, `head` and `wordy` for cells, columns and tables in the units asked for, and `worded`.
+    It may use `text`, `pieces`, `head` and `wordy` for cells, columns and tables in the units asked for, and for
+    phrases `worded` and `tell`.
     """
     from jinja2 import ChoiceLoader, Environment, PackageLoader, StrictUndefined
 
@@ -46,7 +47,7 @@ def template(name_or_text: str, units: Units, **more: object) -> Template:
     )
     for function in (_text, head_of, _pieces, wordy):
         made.globals[function.__name__.strip("_").removesuffix("_of")] = partial(function, units=units)
-    made.globals |= {"kind": kind, "brief": False, "worded": worded, **more}
+    made.globals |= {"kind": kind, "brief": False, "worded": worded, "tell": tell, **more}
     return made.get_template(name_or_text) if name_or_text.endswith(".jinja") else made.from_string(name_or_text)
 
 

@@ -62,7 +62,7 @@ class Pages:
                 return "\n".join(f"- {self._said(line)}" for line in block.lines)
             case Checklist():
                 lines = "\n".join(f"- {self._said(line)}" for line in block.lines)
-                return f"{text(f'{worded(block.title)}:')}\n\n#[#set list(marker: [☐])\n{lines}\n]"
+                return f"{text(tell('{title}:', title=block.title))}\n\n#[#set list(marker: [☐])\n{lines}\n]"
             case Verbatim():
                 return self._verbatim(block)
             case Picture():

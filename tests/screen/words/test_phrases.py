@@ -35,7 +35,7 @@ def in_code():
         for path in room.rglob("*.toml"):
             found |= set(texts(tomllib.loads(path.read_text(encoding="utf-8"))))
         for path in room.rglob("*.jinja"):
-            found |= set(re.findall(r'worded\("([^"]+)"\)', path.read_text(encoding="utf-8")))
+            found |= set(re.findall(r'(?:worded|tell)\("([^"]+)"[,)]', path.read_text(encoding="utf-8")))
     return found
 
 
