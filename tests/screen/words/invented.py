@@ -45,6 +45,6 @@ def invented(monkeypatch):
 
 def unmarked(text, known):
     """Return the words of three letters and more outside ⟦⟧ in a text, without those of names and commands known."""
-    for one in sorted(known, key=len, reverse=True):
+    for one in sorted(filter(None, known), key=len, reverse=True):
         text = text.replace(one, " ")
     return sorted(set(WORD.findall(MARKED.sub(" ", text))))
