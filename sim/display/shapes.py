@@ -45,6 +45,10 @@ class Hole:
     deep_m: float = 0.0
 
 
+LETTER_M = 0.0022
+"""Height of the letters of a label. [m]"""
+
+
 @dataclass(frozen=True, slots=True)
 class Scribe:
     """A scribed line.
@@ -57,11 +61,14 @@ class Scribe:
         Its label.
     along : bool
         Whether the label is written along the line, or past its end.
+    letter_m : float
+        Height of its capital letters. [m]
     """
 
     corners_m: FloatArray
     label: str
     along: bool = False
+    letter_m: float = LETTER_M
 
 
 @dataclass(frozen=True, slots=True)

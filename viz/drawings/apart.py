@@ -13,9 +13,10 @@ from sim.display.assembly.order import HUBS, PIN
 from viz.drawings.hidden_lines import is_clear
 from viz.drawings.items import key
 from viz.drawings.oblique import WAY
+from viz.drawings.ways import outward
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Collection, Mapping, Sequence
 
     from shapely.geometry.base import BaseGeometry
 
@@ -29,7 +30,13 @@ STILL = (0.0, 0.0)
 
 
 def shifts(
-    bodies: Sequence[Body], gap: float, middle: float | None, more: Mapping[tuple[object, ...], float]
+    bodies: Sequence[Body],
+    sides: Sequence[float],
+    gap: float,
+    *,
+    least: float,
+    more: Mapping[tuple[object, ...], float],
+    pale: Collection[int] = (),
 ) -> list[Shift]:
     """Return by how much each is moved to the right, up, and nearer to who looks. [mm].
 
@@ -37,25 +44,33 @@ def shifts(
     ----------
     bodies : sequence of Body
         In their places.
+    sides : sequence of float
+        To which side each is moved along the shaft: 1 nearer, −1 away.
     gap : float
         Between two that stand one before the other, at least. [mm]
-    middle : float or None
-        What lies nearer than this place along the shaft is moved nearer, the rest away [mm]; None: nothing stands, and
-        all are moved nearer.
+    least : float
+        By how much each is moved nearer at least; what is moved away, by a gap. [mm]
     more : mapping of tuple to float
         By how much a kind is moved farther than it needs for what it lies over. [mm]
+    pale : collection of int
+        Numbers of those that hide nothing.
     """
     across = [_across(one, bodies, gap) for one in bodies]
-    along = [number for number, one in enumerate(bodies) if across[number] == STILL or one.of.name == PIN]
+    along = moved_along(bodies, gap)
+    aside = [number for number in range(len(bodies)) if number not in along]
     near = [0.0] * len(bodies)
     shadows = [translate(one.shadow, *aside) for one, aside in zip(bodies, across, strict=True)]
-    least = 0.0 if middle is None else gap
     for side in (1.0, -1.0):
-        stack = _Stack(bodies, shadows, side, gap, more)
-        here = [number for number in along if (middle is None or _middle(bodies[number]) >= middle) == (side > 0.0)]
-        for number, shift in stack.shifts(here, least).items():
+        stack = _Stack(bodies, shadows, side, gap, more, pale)
+        here = [number for number in along if sides[number] == side]
+        for number, shift in stack.shifts(here, aside, least if side > 0.0 else gap).items():
             near[number] = side * shift
     return [(right, up, shift) for (right, up), shift in zip(across, near, strict=True)]
+
+
+def moved_along(bodies: Sequence[Body], gap: float) -> list[int]:
+    """Return the numbers of those that are moved along the shaft: not boards and upright screws, which go aside."""
+    return [number for number, one in enumerate(bodies) if one.of.name == PIN or _across(one, bodies, gap) == STILL]
 
 
 def _middle(one: Body) -> float:
@@ -113,22 +128,29 @@ class _Stack:
     side: float
     gap: float
     more: Mapping[tuple[object, ...], float]
+    pale: Collection[int]
 
-    def shifts(self, here: Sequence[int], least: float) -> dict[int, float]:
-        """Return how far each is moved: clear of all before it that it lies over, and leaving enough of them seen."""
-        rows: dict[tuple[object, ...], list[int]] = {}
-        for number in sorted(here, key=lambda each: (self.side * self.bodies[each].first, -self.shadows[each].area)):
+    def shifts(self, here: Sequence[int], aside: Sequence[int], least: float) -> dict[int, float]:
+        """Return how far each is moved: clear of all before it that it lies over, and leaving enough of them seen.
+
+        Boards that were moved aside stay where they are along the shaft; what lies over them is clear of them too.
+        """
+        alike: dict[tuple[object, ...], list[int]] = {}
+        for number in sorted(here, key=lambda each: -self.shadows[each].area):
             one = self.bodies[number]
-            rows.setdefault((key(one.of), round(one.back, 3)), []).append(number)
-        found: dict[int, float] = {}
-        for row in rows.values():
+            alike.setdefault((key(one.of), round(one.back, 3)), []).append(number)
+        rows = list(alike.values())
+        found: dict[int, float] = dict.fromkeys(
+            (one for one in aside if not isinstance(self.bodies[one].of, Fastener)), 0.0
+        )
+        for row in (rows[place] for place in outward([[self.bodies[each] for each in row] for row in rows], self.side)):
             pairs = [(mine, other) for mine in row for other in found if self._over(mine, other)]
             clear = (
                 self._end(other, found[other]) + self._away(mine, other) - self._start(mine) for mine, other in pairs
             )
             extra = self.more.get(key(self.bodies[row[0]].of), 0.0)
             found |= dict.fromkeys(row, max((least, *clear)) + extra)
-        return found
+        return {number: found[number] for number in here}
 
     def _over(self, mine: int, other: int) -> bool:
         return bool(self.shadows[mine].envelope.intersects(self.shadows[other].envelope))
@@ -137,7 +159,7 @@ class _Stack:
         """Return how far apart a piece and one before it are drawn so that enough of the farther one is seen. [mm]."""
         near, far = (mine, other) if self.side > 0.0 else (other, mine)
         hidden, before, away = self.shadows[far], self.shadows[near], self.gap
-        if is_clear(self.bodies[near].of):
+        if near in self.pale or is_clear(self.bodies[near].of):
             return away
         while hidden.difference(translate(before, WAY[0] * away, WAY[1] * away)).area < SEEN_SHARE * hidden.area:
             away *= WIDER

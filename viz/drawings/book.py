@@ -14,11 +14,12 @@ from viz.drawings import preparation, timer, wiring
 from viz.drawings.arrangement import angle, three_views
 from viz.drawings.book_lists import buying, parts_list
 from viz.drawings.bought_sheets import bought_parts
+from viz.drawings.box_view import BOX_ROOM_MM, box_view
 from viz.drawings.build_steps import slip, step_text
 from viz.drawings.exploded import exploded, from_behind, sight
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.gaps import inner_gaps, outer_gaps
-from viz.drawings.groups import grouped
+from viz.drawings.groups import grouped, mates
 from viz.drawings.items import numbers, taken_items
 from viz.drawings.lengths import units_of
 from viz.drawings.part_sheets import cam, plates
@@ -32,7 +33,9 @@ from viz.drawings.tables import cam_table, hole_table
 from viz.drawings.templates import templates
 from viz.drawings.turned_sheets import turned
 from viz.drawings.use import DAILY, FIRST, HUNG, faults, handling, setting, timing_table, trials
-from viz.drawings.view import ratio
+from viz.drawings.view import fitted, ratio
+from viz.drawings.ways import ways
+from viz.drawings.wire_runs import RUNS_MM, rear_view, said
 from viz.files.typst import pdf, string, text
 from viz.sheets.blocks import Caution, Points
 from viz.sheets.complete import complete
@@ -108,27 +111,40 @@ def _arrangement(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
 
 
 def _exploded(_: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
+    put_on = ways(assembly)
     for number, (group, parts) in enumerate(grouped(assembly).items(), start=1):
         yield f"= {text(f'Exploded view: {group.lower()}')}"
         yield text("Apart along the axes on which they go together. Item numbers are those of the parts list.")
-        view = exploded(parts, numbers(assembly), EXPLODED_MM, f"Exploded view of {group.lower()}.")
+        what, pale = f"Exploded view of {group.lower()}.", mates(parts, assembly)
+        behind = from_behind(parts, put_on)
+        view = exploded(parts, numbers(assembly), EXPLODED_MM, what, put_on=put_on, mates=pale, behind=behind)
         yield placed(pages, f"exploded-{number}", view)
-        yield text(f"{sight(behind=False)}, not to scale.")
+        under = f" Pale, of other pictures: {', '.join(dict.fromkeys(one.name for one in pale))}." if pale else ""
+        yield text(f"{sight(behind=behind)}, not to scale.{under}")
 
 
 def _steps(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
     standing: list[Part | Fastener] = []
+    put_on = ways(assembly)
     for number, (step, taken) in enumerate(steps(assembly), start=1):
         yield f"= {text(f'Step {number}: {step.title}')}"
         yield text(step_text(step.title, exhibit, assembly, pages.units))
         yield text(f"It takes {taken_items(taken, assembly)}.")
-        behind = from_behind(taken, standing)
+        behind = from_behind(taken, put_on)
         what = f"Step {number}, {step.title}, with what stands already in pale lines."
-        view = exploded(taken, numbers(assembly), STEP_MM, what, standing=standing, behind=behind)
+        view = exploded(taken, numbers(assembly), STEP_MM, what, put_on=put_on, standing=standing, behind=behind)
         yield placed(pages, f"step-{number}", view)
         pale = " Pale: what stands already, without its screws." if standing else ""
         yield text(f"{sight(behind=behind)}, not to scale.{pale}")
+        if any(one.name == "backboard" for one in taken):
+            rear = fitted(partial(rear_view, assembly), RUNS_MM)
+            yield _kept_whole(f"{said()} Scale {ratio(rear.scale)}.", placed(pages, "wire-runs", rear))
         standing += taken
+
+
+def _kept_whole(words: str, picture: str) -> str:
+    """Return words above a picture, on one page."""
+    return f"#block(breakable: false)[\n{text(words)}\n\n{picture}\n]"
 
 
 def _wiring(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
@@ -136,6 +152,8 @@ def _wiring(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]
     lamp = exhibit.display.lamp
     yield placed(pages, "wiring", wiring.wiring(assembly, lamp.lamp_v, lamp.supply))
     yield "\n".join(f"+ {text(note)}" for note in wiring.NOTES)
+    inside = fitted(partial(box_view, assembly), BOX_ROOM_MM)
+    yield _kept_whole(f"{wiring.INSIDE} Scale {ratio(inside.scale)}.", placed(pages, "box-inside", inside))
     yield pages.markup([timer.program(), timer.blocks(), wiring.joined()])
 
 

@@ -7,7 +7,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.stock import stock
-from sim.display.assembly.target import GLAND_M
+from sim.display.assembly.wiring_box import GLAND_M
 from sim.units.convert import mm
 from viz.drawings import sundries
 from viz.drawings.bores import circle_of

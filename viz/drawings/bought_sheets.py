@@ -7,7 +7,7 @@ from math import cos, sin
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.stock import stock
-from sim.display.assembly.target import BOX_M, GLAND_M, GLANDS, GLANDS_APART_M
+from sim.display.assembly.wiring_box import BOX_M, GLAND_M, GLANDS, GLANDS_APART_M
 from sim.units.convert import mm
 from viz.drawings.bores import circle_of
 from viz.drawings.items import key, numbers
@@ -66,7 +66,8 @@ def bought_parts(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator
     yield f"== Item {number[key(box)]}: {text(box.name)}"
     yield text(
         "Its rear wall, which lies on the backboard, and its lower wall with the holes of the glands, from either "
-        f"side. Scale {ratio(walls.scale)}."
+        "side. The mounting rail is drilled as the rear wall, about its middle, and lies in the box under the nuts. "
+        f"Scale {ratio(walls.scale)}."
     )
     yield placed(pages, "wiring-box", walls)
 

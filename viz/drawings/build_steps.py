@@ -71,8 +71,8 @@ TEXTS = {
     ),
     "Follower, spring and sensor": (
         "Put the spring over the round tip of the {follower}, between spring block and spring seat, before the "
-        "{follower} is held: then there is no room for it. Mount the {follower} on its {bushes}, free to move with no "
-        "play to be felt across. Screw on roller and {sensor}, then the flag{into}, in the middle of its slots."
+        "{follower} is held: then there is no room for it. {sunk}Mount the {follower} on its {bushes}, free to move "
+        "with no play to be felt across. Screw on roller and {sensor}, then the flag{into}, in the middle of its slots."
     ),
     "Propeller": (
         "Write 1 on the blade that its engraved 1 shows. Press the cross pin through propeller hub and shaft, along "
@@ -87,11 +87,13 @@ TEXTS = {
     "Drive with slip clutch": "{drive}",
     "Target, lamp and rear of the guard": (
         "Screw the solid gun outline to the backboard, push the lamp into it with a drop of glue, and screw the "
-        "wiring box on behind, before the backboard is on. Wire as in the diagram: the three wires of the sensor run "
+        "wiring box on behind, the mounting rail in it, before the backboard is on. Wire as in the diagram: the three "
+        "wires of the sensor run "
         "through their hole behind the base, along the front panel down to the footboard, under clips, and through "
         "the lower hole of the backboard into the wiring box, clear of belts, brake disc and blades; those of the "
         "lamp through the hole behind it and down the rear of the backboard to the wiring box in the cable duct, its "
-        "lid on. The wiring box is drilled as the sheet of bought parts shows. Set it as the page after the "
+        "lid on, both as the second picture shows. The wiring box is drilled as the sheet of bought parts shows. "
+        "Set it as the page after the "
         "wiring says, then do the tests before the backboard is on. Screw the backboard to side walls and top wall. "
         "Clamp the footboard to a table {table} high: the crank shaft then is {crank} above the floor."
     ),
@@ -108,6 +110,7 @@ PIN = (
     "by a drift and a prop no thicker than {thick} and at least {long} long, with a screw clamp that opens {open}, "
     "beyond the rim; no hammer: the base is close behind."
 )
+SUNK = "Countersink the flange of the light barrier first, as the sheet of bought parts says. "
 PIN_FIRST = "Press its cross pin in before the follower is on, which leaves no room for drift and prop; no hammer."
 """How the cross pin of the cam hub is pressed: where there is room for drift and prop at some angle, and where not."""
 COLLAR = ", and pin the shaft collar in front of the bearing cap of the propeller shaft"
@@ -153,6 +156,7 @@ def _follower(assembly: Assembly) -> dict[str, str]:
         "follower": "slide" if slides else "arm",
         "bushes": "guide bushes" if slides else "pivot bush",
         "sensor": "light barrier" if barrier else "lamp switch",
+        "sunk": SUNK if barrier else "",
         "into": ", slipped into the gap of the light barrier, of which it covers one screw" if barrier else "",
     }
 

@@ -11,11 +11,9 @@ from viz.drawings.marks import LETTER_ADVANCE, Note
 
 if TYPE_CHECKING:
     from sim.display.rise_laws import FloatArray
-    from sim.display.shapes import FlatPart
+    from sim.display.shapes import FlatPart, Scribe
     from sim.studies.exhibit import Exhibit
     from viz.drawings.marks import Chain, Point
-
-LETTER_MM = 2.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +71,7 @@ def drawn(part: FlatPart) -> Drawing:
         circles=circles,
         centres=[line for centre, diameter in circles for line in _cross(centre, diameter / 2.0 + 1.5)],
         scribes=[_chain(scribe.corners_m) for scribe in part.scribes],
-        labels=[_label(_chain(scribe.corners_m), scribe.label, along=scribe.along) for scribe in part.scribes],
+        labels=[_label(scribe) for scribe in part.scribes],
         cutter_path=[] if part.cutter_path_m is None else _chain(part.cutter_path_m),
     )
 
@@ -87,15 +85,16 @@ def _cross(centre: Point, reach: float) -> tuple[Chain, Chain]:
     return [(x - reach, y), (x + reach, y)], [(x, y - reach), (x, y + reach)]
 
 
-def _label(line: Chain, text: str, *, along: bool) -> Note:
+def _label(scribe: Scribe) -> Note:
     """Return the label of a scribed line: along it, beside its middle, or past its end."""
+    line, text, high = _chain(scribe.corners_m), scribe.label, mm(scribe.letter_m)
     (x0, y0), (x1, y1) = line[0], line[-1]
     length = hypot(x1 - x0, y1 - y0)
     way = ((x1 - x0) / length, (y1 - y0) / length)
-    if not along:
-        past = LETTER_MM * (1.7 * abs(way[1]) + (LETTER_ADVANCE * len(text) / 2.0 + 0.5) * abs(way[0]))
-        return Note(text, (x1 + past * way[0], y1 + past * way[1]), "mark", LETTER_MM)
-    letter = min(LETTER_MM, length / (LETTER_ADVANCE * max(len(text), 4)))
+    if not scribe.along:
+        past = high * (1.7 * abs(way[1]) + (LETTER_ADVANCE * len(text) / 2.0 + 0.5) * abs(way[0]))
+        return Note(text, (x1 + past * way[0], y1 + past * way[1]), "mark", high)
+    letter = min(high, length / (LETTER_ADVANCE * max(len(text), 4)))
     heading = degrees(atan2(way[1], way[0]))
     upright = heading - 180.0 if heading > 90.5 else heading + 180.0 if heading < -89.5 else heading
     aside = 0.9 * letter

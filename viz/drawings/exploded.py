@@ -10,13 +10,14 @@ from shapely.geometry import LineString
 from sim.display.assembly.data import Fastener
 from sim.display.assembly.order import PIN
 from sim.display.assembly.sequence import FLEXIBLE
-from viz.drawings.apart import shifts
+from viz.drawings.apart import moved_along, shifts
 from viz.drawings.balloons import BALLOON_MM, ROUND_MM, balloons
 from viz.drawings.hidden_lines import strokes
 from viz.drawings.items import key
-from viz.drawings.oblique import WAY, body, place_mm, shown
+from viz.drawings.oblique import WAY, body, shown
 from viz.drawings.solid_stl import polygons
 from viz.drawings.view import View
+from viz.drawings.ways import sides
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -25,6 +26,7 @@ if TYPE_CHECKING:
 
     from viz.drawings.marks import Box, Mark, Pen, Point, Stroke
     from viz.drawings.oblique import Body, Piece, Shift, Shown, Solid
+    from viz.drawings.ways import Ways
 
     Kind = tuple[object, ...]
 
@@ -48,10 +50,12 @@ def exploded(
     room: Point,
     what: str,
     *,
+    put_on: Ways,
     standing: Sequence[Piece] = (),
+    mates: Sequence[Piece] = (),
     behind: bool = False,
 ) -> View:
-    """Return pieces apart in a room of paper [mm], one of each kind with its number; pale, what stands already.
+    """Return pieces apart in a room of paper [mm], one of each kind with its number; pale, what else is there.
 
     Parameters
     ----------
@@ -63,22 +67,29 @@ def exploded(
         Width and height. [mm]
     what : str
         The view in words.
+    put_on : mapping
+        From which side each is put on.
     standing : sequence of Part or Fastener
         What stands where it belongs.
+    mates : sequence of Part or Fastener
+        What is moved too, pale and without a number: what heads of screws lie on.
     behind : bool
         Whether one looks from behind, not from the front.
     """
-    bodies = [body(one, behind=behind) for one in pieces]
-    moved, seen = _laid_out(bodies, _middle(standing, behind=behind))
+    bodies, moved = laid_out(pieces, put_on, standing=standing, mates=mates, behind=behind)
+    every = shown((solid for one, shift in zip(bodies, moved, strict=True) for solid in one.moved(shift)), mates)
+    paled = set(map(id, mates))
+    seen, pale = ([one for one in every if (id(one.of) in paled) == side] for side in (False, True))
     strong = union_all([one.area for one in seen])
-    window = _window(bodies, strong) if standing else strong.envelope
+    window = _window(bodies[: len(pieces)], strong) if standing or mates else strong.envelope
+    ghost = (*(one.lines for one in pale), *_ghost(standing, window, strong, behind=behind))
     scale = _scale(window.bounds, room)
     lines: list[Stroke] = []
     for pen, of in (
         ("cut", [one.lines for one in seen if not one.clear]),
         ("thin", [one.lines for one in seen if one.clear]),
         ("centre", [axis.difference(strong) for axis in _axes(bodies, moved, standing)]),
-        ("pale", [line.intersection(window) for line in _ghost(standing, window, strong, behind=behind)]),
+        ("pale", [line.intersection(window) for line in ghost]),
     ):
         lines += _strokes(of, scale, pen)  # type: ignore[arg-type]
     drawn = union_all([LineString(line.points) for line in lines])
@@ -92,33 +103,39 @@ def sight(*, behind: bool) -> str:
     return f"Seen from {'behind' if behind else 'the front'}, from the right and above"
 
 
-def from_behind(pieces: Sequence[Piece], standing: Sequence[Piece]) -> bool:
-    """Return whether most of what is put on stands behind the middle of what stands already."""
-    middle = _middle(standing, behind=False)
-    back = [one for one in pieces if middle is not None and place_mm(one, behind=False) < middle]
-    return 2 * len(back) > len(pieces)
+def from_behind(pieces: Sequence[Piece], put_on: Ways) -> bool:
+    """Return whether most of what is put on along the shaft comes from behind."""
+    bodies = [body(one, behind=False) for one in pieces]
+    along = moved_along(bodies, GAP_MM)
+    leaves = sides(bodies, along, put_on, behind=False)
+    return 2 * sum(leaves[each] < 0.0 for each in along) > len(along)
 
 
-def _middle(standing: Sequence[Piece], *, behind: bool) -> float | None:
-    """Return the middle of the mast along the shaft; None where it does not stand. [mm]."""
-    mast = next((one for one in standing if one.name == "mast"), None)
-    return place_mm(mast, behind=behind) if mast else None
-
-
-def _laid_out(bodies: Sequence[Body], middle: float | None) -> tuple[list[Shift], list[Shown]]:
-    """Return how far each piece is moved, and what is then seen of each; what others hide is moved farther."""
-    boxes = [one.shadow.bounds for one in bodies]
+def laid_out(
+    pieces: Sequence[Piece],
+    put_on: Ways,
+    *,
+    standing: Sequence[Piece] = (),
+    mates: Sequence[Piece] = (),
+    behind: bool = False,
+) -> tuple[list[Body], list[Shift]]:
+    """Return pieces, then mates, in their places, and how far each is moved; what others hide is moved farther."""
+    bodies = [body(one, behind=behind) for one in (*pieces, *mates)]
+    own = range(len(pieces))
+    boxes = [bodies[each].shadow.bounds for each in own]
     gap = GAP_MM + GAP_SHARE * max(max(right - left, high - low) for left, low, right, high in boxes)
+    leaves = sides(bodies, moved_along(bodies, gap), put_on, behind=behind)
     more: dict[Kind, float] = {}
     for _ in range(TRIES):
-        moved = shifts(bodies, gap, middle, more)
-        drawn = [solid for one, shift in zip(bodies, moved, strict=True) for solid in one.moved(shift)]
-        seen = shown(drawn)
-        hidden = _hidden(drawn, seen)
+        moved = shifts(
+            bodies, leaves, gap, least=gap if standing else 0.0, more=more, pale=range(len(own), len(bodies))
+        )
+        drawn = [solid for each in own for solid in bodies[each].moved(moved[each])]
+        hidden = _hidden(drawn, shown(drawn))
         if not hidden:
             break
         more |= {kind: more.get(kind, 0.0) + FARTHER * gap for kind in hidden}
-    return moved, seen
+    return bodies, moved
 
 
 def _hidden(drawn: Sequence[Solid], seen: Sequence[Shown]) -> set[Kind]:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from sim.display.assembly.data import Fastener
 from sim.display.assembly.order import steps
 
 if TYPE_CHECKING:
-    from sim.display.assembly.data import Assembly, Fastener, Part
+    from collections.abc import Sequence
+
+    from sim.display.assembly.data import Assembly, Part
 
 GROUPS: dict[str, tuple[str, ...]] = {
     "Plates, bearings and cover": ("Plates and bearings", "Cover"),
@@ -32,6 +35,7 @@ ELSEWHERE = {
             "lamp switch screw",
             "lamp",
             "wiring box",
+            "mounting rail",
             "wiring box screw",
         ),
         "Electrics",
@@ -48,3 +52,18 @@ def grouped(assembly: Assembly) -> dict[str, tuple[Part | Fastener, ...]]:
         for each in taken:
             found[ELSEWHERE.get(each.name, of_step[step.title])].append(each)
     return {group: tuple(each) for group, each in found.items() if each}
+
+
+def mates(taken: Sequence[Part | Fastener], assembly: Assembly) -> tuple[Part, ...]:
+    """Return the parts of other groups on which heads of screws of this one lie."""
+    here = {each.name for each in taken}
+    lie_on = {_under_head(each, assembly) for each in taken if isinstance(each, Fastener) and not each.upright}
+    return tuple(part for part in assembly.parts if part.name in lie_on - here)
+
+
+def _under_head(screw: Fastener, assembly: Assembly) -> str:
+    """Return the part that a head lies on: of those that the screw goes through, the outermost there."""
+    ends = {
+        part.name: part.z_to_m if screw.front else -part.z_from_m for part in assembly.parts if part.name in screw.joins
+    }
+    return max(ends, key=lambda name: ends[name])

@@ -16,7 +16,7 @@ from viz.drawings.hidden_lines import CHORD_MM, is_clear, prisms
 from viz.drawings.solid_stl import polygons
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Collection, Iterable, Iterator, Sequence
 
     from shapely.geometry.base import BaseGeometry
 
@@ -137,8 +137,8 @@ def _solids(piece: Piece, side: float) -> Iterator[Solid]:
         yield Solid(piece, seen, union_all([Polygon(each.exterior) for each in polygons(seen)]), back, face)
 
 
-def shown(drawn: Iterable[Solid]) -> list[Shown]:
-    """Return what is seen of each prism that is not hidden as a whole, the nearest first."""
+def shown(drawn: Iterable[Solid], pale: Collection[Piece] = ()) -> list[Shown]:
+    """Return what is seen of each prism that is not hidden whole, the nearest first; what is pale hides nothing."""
     parts = list(_sliced(list(drawn)))
     if not parts:
         return []
@@ -146,11 +146,12 @@ def shown(drawn: Iterable[Solid]) -> list[Shown]:
     swept = [_bored(one, filled) for one, filled in zip(parts, whole, strict=True)]
     tree = STRtree(whole)
     order = _nearest_first(parts, whole, tree)
+    through = set(map(id, pale))
     rank = {number: place for place, number in enumerate(order)}
     found: list[Shown] = []
     for number in order:
         over = (other for other in tree.query(whole[number]).tolist() if rank[other] < rank[number])
-        near = [other for other in over if not is_clear(parts[other].of)]
+        near = [other for other in over if not (is_clear(parts[other].of) or id(parts[other].of) in through)]
         cover, filled = (union_all([shapes[other] for other in near]) for shapes in (swept, whole))
         area = swept[number].difference(cover)
         if area.area > EVEN_MM:

@@ -68,7 +68,7 @@ def plates(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
         yield text(f"{_made(one, pages.units)}. Scale {ratio(view.scale)}. {_true(one.part, pages.units)}")
         holed = bool(one.flat.holes or one.flat.cut_slots)
         through = " All holes and slots go through." if holed else ""
-        yield f"{text(seen(one.part) + through)} {scale_of(ratio(view.scale))}"
+        yield f"{text(seen(one.part) + through + _engraved(one, pages.units))} {scale_of(ratio(view.scale))}"
         table = pages.markup([hole_table(one.flat, pages.units, faces(one.part))]) if holed else text("No holes.")
         picture = placed(pages, f"plate-{one.file}", view)
         columns = f"{PLATE_MM[0]}mm, 1fr" if view.size[0] <= PLATE_MM[0] else "1fr"
@@ -76,6 +76,14 @@ def plates(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:
         cutouts = one.drawing.openings[len(one.flat.cut_slots) :]
         told = outline_tables(one.drawing, cutouts, pages.units)
         yield pages.markup([*told, *([scribe_table(one.drawing, pages.units)] if one.drawing.scribes else [])])
+
+
+def _engraved(one: CutPart, units: Units) -> str:
+    """Return how the scale of the cover is engraved."""
+    if one.part.name != "cover" or not one.flat.scribes:
+        return ""
+    high = shop_length(one.flat.scribes[0].letter_m, units)
+    return f" Engrave in front; figures {high}, dark paint in them."
 
 
 def _true(part: Part, units: Units) -> str:

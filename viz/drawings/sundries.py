@@ -5,16 +5,18 @@ from __future__ import annotations
 from math import ceil
 from typing import TYPE_CHECKING
 
-from shapely import Polygon
+from shapely import LineString, Polygon
 
 from sim.display.assembly.plan import SEAT_BUSH_M
 from sim.display.assembly.stock import stock
+from sim.display.assembly.wiring_box import HOLDER_M, STOP_M, TERMINALS_M
 from sim.units.convert import mm
 from sim.units.text import in_both
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.lengths import shop_length, units_of
 from viz.drawings.sensor_view import sensor_of
 from viz.drawings.timer import timer
+from viz.drawings.wire_runs import CLIPS, lamp_run
 from viz.drawings.wiring import FUSE_A, POLES, SUPPLY_A, TAKEN_A
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
@@ -46,14 +48,17 @@ def bought(exhibit: Exhibit, assembly: Assembly) -> tuple[tuple[str, int], ...]:
     lamp = exhibit.display.lamp
     supply = f"{text_of(Value('lamp_v', lamp.lamp_v, nominal=True), 'si')} {lamp.supply}"
     wire, long = (in_both("length_m", each, 2) for each in (wire_m(assembly), ceil(2.0 * duct(assembly)) / 2.0))
+    holder = f"with a holder for the rail, {_at_most(HOLDER_M)}"
+    terminals, stops = _at_most(TERMINALS_M), _at_most(STOP_M)
     return (
-        (f"fuse IEC 60127-2, 5 × 20 mm, quick-acting, {1e3 * FUSE_A:.0f} mA, with in-line holder; 5 spare fuses", 1),
+        (f"fuse IEC 60127-2, 5 × 20 mm, quick-acting, {1e3 * FUSE_A:.0f} mA, {holder}; 5 spare fuses", 1),
         (timer(supply, TAKEN_A["timer"]), 1),
         (f"supply, plug-in, safety extra-low voltage, IEC 62368-1 ES1 and PS1, {supply}, at most {SUPPLY_A:g} A", 1),
         (f"wire 0.5 mm² (AWG 20), flexible, {wire} each of red, black, yellow and white, with 24 ferrules 0.5 mm²", 4),
         (
             (
-                f"terminal block X1, {2 * POLES} poles, with 2 bridges of {POLES} poles; 6 adhesive cable clips; "
+                f"terminals X1 for the rail, {2 * POLES} poles, {terminals}, with 2 bridges of {POLES} poles; 2 end "
+                f"stops for the rail, {stops}; {CLIPS} adhesive cable clips; "
                 "heat-shrink sleeve 6.4 mm (1/4 in), 0.3 m (1 ft), for joints and for wires where they pass a gland"
             ),
             1,
@@ -65,9 +70,15 @@ def bought(exhibit: Exhibit, assembly: Assembly) -> tuple[tuple[str, int], ...]:
     )
 
 
+def _at_most(size_m: tuple[float, float, float]) -> str:
+    """Return how large what stands on the rail may be."""
+    wide, high, deep = (in_both("plate_thickness_m", side, 2) for side in size_m)
+    return f"at most {wide} wide, {high} high and {deep} deep in front of it"
+
+
 def duct(assembly: Assembly) -> float:
-    """Return the way of the lamp's wires behind the backboard, along its edges. [m]."""
-    return _way(assembly, assembly.part("lamp"))
+    """Return the way of the lamp's wires behind the backboard. [m]."""
+    return float(LineString(lamp_run(assembly)).length) / mm(1.0)
 
 
 def wire_m(assembly: Assembly) -> float:

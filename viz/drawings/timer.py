@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sim.display.assembly.target import BOX_M
+from sim.display.assembly.wiring_box import TIMER_M
 from sim.display.hand_speed import FLASH_PAUSE_S
 from sim.units.text import in_both
 from viz.sheets.blocks import Value, rows
@@ -32,8 +32,6 @@ BLOCKS = (
 """Function block of IEC 61131-3, its input, and what is joined to that; they run in this order."""
 OUTPUT_A = 0.02
 """What the output has to give at least: the lamp. [A]"""
-TAKEN_M = (0.045, 0.030, 0.015)
-"""Of the wiring box, what terminals beside the timer, glands below it and wires before it take. [m]"""
 
 
 def timer(supply: str, most_a: float) -> str:
@@ -46,14 +44,13 @@ def timer(supply: str, most_a: float) -> str:
     most_a : float
         The most that it may take. [A]
     """
-    wide, high, deep = (
-        in_both("plate_thickness_m", side - taken, 2) for side, taken in zip(BOX_M, TAKEN_M, strict=True)
-    )
+    wide, high, deep = (in_both("plate_thickness_m", side, 2) for side in TIMER_M)
     return (
         "timer K1: small programmable controller (logic relay) with the function blocks R_TRIG, RS and TP of "
         "IEC 61131-3, one input for a pnp sensor, one transistor output that switches the positive (pnp, sourcing), at "
-        f"least {1e3 * OUTPUT_A:.0f} mA, {supply}, at most {1e3 * most_a:.0f} mA, at most {wide} wide, {high} high and "
-        f"{deep} deep; with what loads the program of the wiring page into it"
+        f"least {1e3 * OUTPUT_A:.0f} mA, {supply}, at most {1e3 * most_a:.0f} mA, for a rail TH 35-7.5 of EN 60715, at "
+        f"most {wide} wide, {high} high and {deep} deep in front of it; with what loads the program of "
+        "the wiring page into it"
     )
 
 

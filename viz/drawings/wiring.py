@@ -64,8 +64,9 @@ NOTES = (
         f"{MOST_FLASHES} flashes a second, however fast the shaft is turned. The pause is set to {PAUSE}."
     ),
     (
-        "Terminals X1 as in the table below. Fuse, timer and terminals lie in the wiring box behind the backboard; "
-        "supply, sensor and lamp each enter by a gland, their wires in a piece of heat-shrink sleeve there. "
+        "Terminals X1 as in the table below. Fuse, timer and terminals stand on the mounting rail in the wiring box, "
+        "which the two screws of the box hold; supply, sensor and lamp each enter by a gland, their wires in "
+        "a piece of heat-shrink sleeve there. "
         "Polarity: the longer lead of lamp H1 is plus. A light-emitting lamp for the voltage of the supply has its "
         "series resistor built in."
     ),
@@ -84,6 +85,13 @@ NOTES = (
     ),
 )
 """Limits: three flashes a second, WCAG 2.2 success criterion 2.3.1; the rest common practice, no source."""
+
+
+INSIDE = (
+    "Inside of the wiring box, lid off, from behind, and from its right: on the mounting rail between two end stops "
+    "timer K1, terminals X1 and the holder of fuse F1. Dashed: wires, above and below the timer, and before the "
+    "terminals, where the lid leaves room."
+)
 
 
 def wiring(assembly: Assembly, lamp_v: float, supply: str) -> View:

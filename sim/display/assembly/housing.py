@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sim.display.assembly.centre import WIRES, WIRES_M, axes, bolt_spots, cover_spots, wire_spot
-from sim.display.assembly.lead import post_direction
+from sim.display.assembly.lead import knob_scale, post_direction
 from sim.display.assembly.places import EDGE_M
 from sim.display.assembly.screws import WIDER, Seat, across, screw, wood
 from sim.display.assembly.solid import bought, box, flat
@@ -192,7 +192,14 @@ def cover(plan: Plan, where: Places) -> Made:
     )
     slot = Slot(start, end, SLOT_CUT_M, "post of the lever", bend_m=radius, fit=SLOT_FIT)
     panel = flat(
-        "cover", "polycarbonate", box(left, low, right, high), plan.cover_z, holes=clear, slots=(slot,), process="sheet"
+        "cover",
+        "polycarbonate",
+        box(left, low, right, high),
+        plan.cover_z,
+        holes=clear,
+        slots=(slot,),
+        scribes=knob_scale(plan) if plan.swing_rad > 0.0 else (),
+        process="sheet",
     )
     joins = ("cover", "cover frame", "base")
     screws = tuple(

@@ -38,6 +38,9 @@ STUD_M = 0.008
 """Length of the post's thread in the knob. [m]"""
 LABEL_M, RIM_M = (-0.0045, -0.0052), (0.0083, 0.0115)
 """Beyond the middle of the slot: ends of the marks that bear degrees, and of those at the rim. [m]"""
+KNOB_CLEAR_M, KNOB_MARK_M, FIGURE_M = 0.001, 0.003, 0.004
+"""On the cover: between knob and marks, length of these, and height of their figures, which are read from 0.8 m at a
+two-hundredth of the distance: common practice, no source. [m]"""
 FLAT_M, FLAT_HIGH_M = 0.002, 0.006
 """By which the flats of the post are nearer to each other than its round is wide, and how long they are. [m]"""
 
@@ -89,19 +92,38 @@ def _marks(plan: Plan) -> tuple[Scribe, ...]:
 
     Those at the rim stand one after the other in front of the mark of the base; the degrees stand inside the slot.
     """
-    lead_deg, ratio = math.degrees(plan.display.window.lead_rad), plan.display.cam_ratio
-    step = 10 * math.ceil(1.0 / ratio)
-    whole = [
-        float(each) for each in range(0, math.floor(lead_deg) + 1, step) if lead_deg - each > 0.8 * step or not each
-    ]
     start, marks = friction_direction() - plan.tilt_rad, []
-    for mark in whole + ([lead_deg] if lead_deg > 0.0 else []):
-        way = start + math.radians(mark) * ratio
+    for mark in _told_deg(plan):
+        way = start + math.radians(mark) * plan.display.cam_ratio
         row = np.array([[math.cos(way), math.sin(way)]])
         label, rim = (plan.ring_m + np.array([[first], [last]]) for first, last in (LABEL_M, RIM_M))
         marks.append(Scribe(label * row, brief("lead_rad", math.radians(mark), digits=3)))
         marks.append(Scribe(rim * row, ""))
     return tuple(marks)
+
+
+def _told_deg(plan: Plan) -> list[float]:
+    """Return the leads that have a mark: tens of degrees, and the lead at flying speed. [°]."""
+    lead_deg, ratio = math.degrees(plan.display.window.lead_rad), plan.display.cam_ratio
+    step = 10 * math.ceil(1.0 / ratio)
+    whole = [
+        float(each) for each in range(0, math.floor(lead_deg) + 1, step) if lead_deg - each > 0.8 * step or not each
+    ]
+    return whole + ([lead_deg] if lead_deg > 0.0 else [])
+
+
+def knob_scale(plan: Plan) -> tuple[Scribe, ...]:
+    """Return the marks on the cover that the middle of the knob points to, and their degrees, inside its slot.
+
+    A visitor reads them beside the knob, which never covers them.
+    """
+    start = post_direction(plan) + plan.tilt_rad
+    near = plan.post_m - plan.stock.knob.outer_m / 2.0 - KNOB_CLEAR_M
+    ends = np.array([[near], [near - KNOB_MARK_M]])
+    ways = (start - math.radians(mark) * plan.display.cam_ratio for mark in _told_deg(plan))
+    told = (brief("lead_rad", math.radians(round(mark)), digits=3) for mark in _told_deg(plan))
+    rows = (np.array([[math.cos(way), math.sin(way)]]) for way in ways)
+    return tuple(Scribe(ends * row, label, letter_m=FIGURE_M) for row, label in zip(rows, told, strict=True))
 
 
 def _guides(plan: Plan) -> Added:

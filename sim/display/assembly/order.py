@@ -198,10 +198,11 @@ STEPS = (
             "table clamp",
             "outline screw",
             "wiring box",
+            "mounting rail",
             "wiring box screw",
             "backboard screw",
         ),
-        (("backboard", "gun outline", "lamp", "outline screw", "wiring box", "wiring box screw"),),
+        (("backboard", "gun outline", "lamp", "outline screw", "wiring box", "mounting rail", "wiring box screw"),),
     ),
     Step(
         "Cover",

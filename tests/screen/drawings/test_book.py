@@ -97,6 +97,14 @@ def test_words_lie_apart_and_inside_the_frame_in_books_of_other_kinds(other):
         assert min(word.size_pt for word in page.words) >= 5.0
 
 
+def test_the_title_block_ends_above_the_lower_line_of_the_frame(pages):
+    """The frame is the largest box; its lower line lies 8 mm above the edge, the block is what else comes near."""
+    for number, page in enumerate(pages, start=1):
+        frame = page.size[1] - FRAME_MM
+        low = [max(y for _, y in path) for path in page.paths if extent(path)[1] < page.size[1] / 2.0]
+        assert frame - 12.0 < max(low) < frame - 0.5, number
+
+
 def test_all_lines_lie_on_the_paper(pages):
     for page in pages:
         wide, high = page.size

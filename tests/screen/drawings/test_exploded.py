@@ -6,34 +6,147 @@ from functools import cache
 import pytest
 from displays import VARIANTS, built
 from ringed import balloons, entangled
-from shapely import LineString, Polygon, union_all
+from shapely import LineString, Point, Polygon, union_all
 from shapely.affinity import rotate
 
-from sim.display.assembly.data import Part, Slab
-from sim.display.assembly.order import steps
+from sim.display.assembly.data import Fastener, Part, Slab
+from sim.display.assembly.interference import shape_of
+from sim.display.assembly.order import PIN, steps
 from sim.display.assembly.solid import box, circle
-from viz.drawings.exploded import exploded, from_behind
-from viz.drawings.groups import grouped
+from viz.drawings.exploded import exploded, from_behind, laid_out
+from viz.drawings.groups import grouped, mates
 from viz.drawings.items import items, key, numbers
 from viz.drawings.marks import Stroke
 from viz.drawings.oblique import WAY, body, shown
+from viz.drawings.ways import ways
 
 ROOM = 178.0, 172.0
+TOUCH_M = 5e-5
 KINDS = ["default", *(pytest.param(name, marks=pytest.mark.slow) for name in VARIANTS if name != "default")]
+
+
+@cache
+def pictures(name):
+    """Return title, what is taken, what stands, what is drawn pale, and from where one looks, of each picture."""
+    assembly, standing, found = built(name), [], []
+    put_on = ways(assembly)
+    for step, taken in steps(assembly):
+        found.append((step.title, taken, tuple(standing), (), from_behind(taken, put_on)))
+        standing += taken
+    for group, taken in grouped(assembly).items():
+        found.append((group, taken, (), mates(taken, assembly), from_behind(taken, put_on)))
+    return found
 
 
 @cache
 def views(name):
     """Return title, what is taken, what stands and the view of each step and each group."""
-    assembly, standing, found = built(name), [], []
-    for step, taken in steps(assembly):
-        behind = from_behind(taken, standing)
-        view = exploded(taken, numbers(assembly), ROOM, "", standing=tuple(standing), behind=behind)
-        found.append((step.title, taken, tuple(standing), view))
-        standing += taken
-    for group, taken in grouped(assembly).items():
-        found.append((group, taken, (), exploded(taken, numbers(assembly), ROOM, "")))
+    assembly = built(name)
+    put_on, found = ways(assembly), []
+    for title, taken, standing, pale, behind in pictures(name):
+        also = {"standing": standing, "mates": pale, "behind": behind}
+        view = exploded(taken, numbers(assembly), ROOM, "", put_on=put_on, **also)
+        found.append((title, taken, standing, view))
     return found
+
+
+def before(piece, assembly):
+    """Return what stands before the step that takes a piece."""
+    found = []
+    for _, taken in steps(assembly):
+        if any(piece is each for each in taken):
+            return found
+        found += taken
+    raise AssertionError
+
+
+def passes(piece, standing, side):
+    """Return whether a piece can be moved away along the shaft to a side, 1 to the front, past what stands."""
+    for slab in piece.slabs:
+        shape = shape_of(slab, piece).buffer(-TOUCH_M)
+        for other in standing:
+            for there in other.slabs:
+                beyond = there.z_to_m - slab.z_to_m if side > 0.0 else slab.z_from_m - there.z_from_m
+                if beyond > 1e-6 and shape.intersects(shape_of(there, other)):
+                    return False
+    return True
+
+
+@cache
+def apart(name):
+    """Return title, pieces with those drawn pale, and how far each is moved to the front [mm], of each picture."""
+    found = []
+    for title, taken, standing, pale, behind in pictures(name):
+        _, moved = laid_out(taken, ways(built(name)), standing=standing, mates=pale, behind=behind)
+        found.append((title, (*taken, *pale), [-near if behind else near for _, _, near in moved]))
+    return found
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_each_part_leaves_to_the_side_from_which_it_is_put_on(name):
+    """Its way back leads past all that stands before its step, where one of the two ways does."""
+    judged = 0
+    for title, pieces, moved in apart(name):
+        for one, near in zip(pieces, moved, strict=True):
+            if near and isinstance(one, Part) and one.name != PIN:
+                free = {side: passes(one, before(one, built(name)), side) for side in (-1.0, 1.0)}
+                if free[-1.0] != free[1.0]:
+                    judged += 1
+                    assert free[math.copysign(1.0, near)], (title, one.name)
+    assert judged > 20
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_heads_of_screws_stand_on_the_far_side_of_what_they_hold(name):
+    judged = 0
+    for title, pieces, moved in apart(name):
+        places = list(zip(pieces, moved, strict=True))
+        for screw, near in places:
+            if not isinstance(screw, Fastener) or screw.upright:
+                continue
+            side = 1.0 if screw.front else -1.0
+            head = max(side * (1e3 * slab.z_from_m + near) for slab in screw.slabs if along(slab, screw, side))
+            held = 0
+            for part, far in places:
+                if part.name in screw.joins and covers(part, screw):
+                    held += 1
+                    face = max(side * (1e3 * each + far) for each in (part.z_from_m, part.z_to_m))
+                    assert head > face, (title, screw.name, part.name)
+            judged += held
+            assert held or title in (step.title for step, _ in steps(built(name))), (title, screw.name)
+    assert judged > 60
+
+
+def along(slab, screw, side):
+    """Return whether a slab is the head of a screw."""
+    ends = [(side * each.z_to_m if side > 0.0 else side * each.z_from_m) for each in screw.slabs]
+    return (side * slab.z_to_m if side > 0.0 else side * slab.z_from_m) == max(ends)
+
+
+def covers(part, screw):
+    """Return whether a part, moved aside or not, lies where the axis of a screw is, its holes filled."""
+    areas = [Polygon(shape_of(slab, part).exterior) for slab in part.slabs]
+    return any(area.distance(Point(screw.x_m, screw.y_m)) < TOUCH_M for area in areas)
+
+
+@pytest.mark.parametrize("title", ["Walls, foot and target", "Target, lamp and rear of the guard"])
+def test_the_backboard_goes_on_from_behind(title):
+    (moved,) = (
+        dict(zip((each.name for each in pieces), far, strict=True))
+        for one, pieces, far in apart("default")
+        if one == title
+    )
+    assert moved["backboard screw"] < moved["backboard"] < moved["gun outline"] <= 0.0
+
+
+def test_the_front_panel_is_pale_between_the_walls_and_its_screws():
+    (moved,) = (
+        dict(zip((each.name for each in pieces), far, strict=True))
+        for one, pieces, far in apart("default")
+        if one == "Walls, foot and target"
+    )
+    assert moved["side wall"] == 0.0
+    assert 0.0 < moved["front panel"] < moved["panel screw"]
 
 
 @pytest.mark.parametrize("name", KINDS)
@@ -78,10 +191,12 @@ def on_paper(piece, side):
 
 
 def test_pale_lines_are_those_of_parts_that_stand_and_of_nothing_else():
-    for title, taken, standing, view in views("default"):
+    for (title, _, standing, mated, behind), (*_, view) in zip(pictures("default"), views("default"), strict=True):
+        if mated:
+            continue
         pale = [mark for mark in view.marks if isinstance(mark, Stroke) and mark.pen == "pale"]
         assert bool(pale) == bool(standing), title
-        side = -1.0 if from_behind(taken, standing) else 1.0
+        side = -1.0 if behind else 1.0
         area = union_all([on_paper(each, side) for each in standing]).buffer(0.5)
         for mark in pale:
             assert area.covers(LineString([(x / view.scale, y / view.scale) for x, y in mark.points])), title

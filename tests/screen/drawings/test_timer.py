@@ -7,7 +7,6 @@ from itertools import pairwise
 import pytest
 from displays import VARIANTS, built, put_together
 
-from sim.display.assembly.target import BOX_M
 from viz.drawings import sundries, timer, wiring
 
 PAUSE_S = float(timer.PAUSE.removesuffix(" s"))
@@ -93,14 +92,6 @@ def test_the_timer_switches_the_positive_and_gives_what_the_lamp_takes():
     assert wiring.TAKEN_A["lamp"] <= timer.OUTPUT_A
     for block in ("R_TRIG", "RS", "TP"):
         assert block in said
-
-
-def test_the_timer_leaves_room_in_the_box_for_what_lies_beside_it():
-    """Eight poles of 5 mm upright, 20 mm wide, and the holder of the fuse beside it; nuts of the glands below."""
-    said = timer.timer("12 V dc", 0.1)
-    assert [each in said for each in ("75 mm", "50 mm", "45 mm")] == [True] * 3
-    wide, high, deep = (1e3 * each for each in BOX_M)
-    assert (wide - 75.0, high - 50.0, deep - 45.0) == pytest.approx((45.0, 30.0, 15.0))
 
 
 @pytest.mark.parametrize("kind", VARIANTS)
