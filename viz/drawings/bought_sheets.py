@@ -66,8 +66,8 @@ def bought_parts(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator
     yield f"== Item {number[key(box)]}: {text(box.name)}"
     yield text(
         "Its rear wall, which lies on the backboard, and its lower wall with the holes of the glands, from either "
-        "side. The mounting rail is drilled as the rear wall, about its middle, and lies in the box under the nuts. "
-        f"Scale {ratio(walls.scale)}."
+        f"side. Scale {ratio(walls.scale)}. The mounting rail is drilled as the rear wall, about its middle, and lies "
+        "in the box under the nuts."
     )
     yield placed(pages, "wiring-box", walls)
 
