@@ -57,7 +57,7 @@ def bought(exhibit: Exhibit, assembly: Assembly) -> tuple[tuple[str, int], ...]:
         (f"wire 0.5 mm² (AWG 20), flexible, {wire} each of red, black, yellow and white, with 24 ferrules 0.5 mm²", 4),
         (
             (
-                f"terminals X1, {2 * POLES} poles, with 2 bridges of {POLES} poles, for the rail, together {terminals}; "
+                f"terminals X1, {2 * POLES} poles, with 2 bridges of {POLES} poles, for the rail, {terminals}; "
                 f"2 end stops for the rail, {stops}; {CLIPS} adhesive cable clips; "
                 "heat-shrink sleeve 6.4 mm (1/4 in), 0.3 m (1 ft), for joints and for wires where they pass a gland"
             ),
