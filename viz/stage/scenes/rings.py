@@ -16,9 +16,8 @@ from viz.stage.palette import HOLLOW
 from viz.stage.scenes.arrows import edged
 from viz.stage.scenes.camera import NEAR_M, chase
 from viz.stage.scenes.noses import nose, push, sight
-from viz.stage.scenes.turning import angles, country, propeller_disc, still_country
+from viz.stage.scenes.turning import angles, country, dressed, propeller_disc, still_country
 from viz.stage.shapes import Block, Clip, Rect, Shape, Text
-from viz.stage.solid.airplane import airplane
 from viz.stage.solid.view import seen
 from viz.words.say import numeral, say
 
@@ -84,7 +83,7 @@ def _picture(view: RingsView, camera: Camera, figure: Figure, layout: Layout, *,
     turn = np.array(axes(plane.attitude)).T
     left = view.rings[len(view.passed) :]
     shown = left[:1] if steady else left
-    among = with_rings(airplane(figure), shown, plane, camera, turn=turn, unit=unit)
+    among = with_rings(dressed(figure, view.who), shown, plane, camera, turn=turn, unit=unit)
     body = seen(among, figure, camera, turn=turn, angles=angles(plane))
     whirl = propeller_disc(camera, turn, figure)
     ahead = float((camera.eye_m @ turn)[0]) < figure.hub[0]
