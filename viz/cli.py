@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import gc
+import io
 import os
 import signal
+import sys
 import threading
+from contextlib import contextmanager
 from importlib import import_module
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
 from sim import __version__
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
 
 COMMANDS = {
     "compare": "Compare the powerplants: angular momentum, gyroscopic moment, response, firing windows.",
@@ -59,17 +65,32 @@ ONE_THREAD = ("OPENBLAS_NUM_THREADS", "1")
 """Matrices here are small: threads of the linear algebra wait for each other longer than they work."""
 
 
-def _end_by_signal() -> None:
-    """Let a signal that ends a program end this one as an exit does: what it opened is closed, its workers go too."""
-    if threading.current_thread() is not threading.main_thread():
-        return
-    for name in ("SIGTERM", "SIGHUP"):
-        if which := getattr(signal, name, None):
-            signal.signal(which, _leave)
+@contextmanager
+def _ended_by_signals() -> Iterator[None]:
+    """Let a signal that ends a program end this one as an exit does: what it opened is closed, its workers go too.
+
+    One that is to be ignored, as after ``nohup``, is, and afterwards everything is as it was.
+    """
+    usual, before = (signal.SIG_DFL, signal.default_int_handler), {}
+    if threading.current_thread() is threading.main_thread():
+        known = [getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)]
+        before = {which: signal.signal(which, _leave) for which in known if signal.getsignal(which) in usual}
+    try:
+        yield
+    finally:
+        for which, handler in before.items():
+            signal.signal(which, handler)
 
 
 def _leave(number: int, frame: object) -> NoReturn:  # noqa: ARG001
     raise SystemExit(128 + number)
+
+
+def _write_what_can_be() -> None:
+    """Let a letter that an output has not, as of a terminal without ≤, come out as a question mark and end nothing."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper) and stream.errors == "strict":
+            stream.reconfigure(errors="surrogateescape" if stream.encoding.lower() == "utf-8" else "replace")
 
 
 class LazyGroup(click.Group):
@@ -77,9 +98,10 @@ class LazyGroup(click.Group):
 
     def main(self, *args: Any, **extra: Any) -> Any:  # noqa: ANN401
         """Run a command line; where the machine fails, as with a full disk, say so and end with 3."""
-        _end_by_signal()
+        _write_what_can_be()
         try:
-            return super().main(*args, **extra)
+            with _ended_by_signals():
+                return super().main(*args, **extra)
         except (OSError, MemoryError) as error:
             from viz.commands.told import failed
 
@@ -137,7 +159,8 @@ def main(ctx: click.Context, units: str) -> None:
 
     Estimates for a licensed engineer or mechanic to check, never approved data. SCENARIO is a file or the name
     of a bundled airplane: hayrick, millrace, packhorse, tollgate; without it tollgate. A command ends with 0; with 1
-    where the question has no answer, 2 where the input is wrong, 3 where the machine fails, as with a full disk.
+    where the question has no answer, 2 where the input is wrong, 3 where the machine fails, as with a full disk,
+    128 and its number where a signal ended it, 130 for Ctrl+C.
 
     Example: whirlgate compare
     """

@@ -97,9 +97,10 @@ class GunOptions:
         if len(self.spin_rad_s) > MOST_SPEEDS:
             yield Fault("spin_rad_s", f'must be at most {MOST_SPEEDS} speeds, got "{len(self.spin_rad_s)}"')
         yield from whole_faults({"blades": self.blades})
-        if self.impulses_per_rev is not None and not is_ratio(self.impulses_per_rev):
+        impulses = self.impulses_per_rev
+        if impulses is not None and math.isfinite(impulses) and not is_ratio(impulses):
             allowed = "must be a whole number, or a ratio of whole numbers as in 1/2"
-            yield Fault("impulses_per_rev", f'{allowed}, got "{self.impulses_per_rev:g}"')
+            yield Fault("impulses_per_rev", f'{allowed}, got "{impulses:g}"')
         if self.ideal and not (self.dwell_deg is None and self.opens_deg is None):
             yield Fault("ideal", "fits the cam to each speed; leave out `dwell_deg` and `opens_deg`, or `ideal`")
 

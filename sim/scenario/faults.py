@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import islice
 from typing import TYPE_CHECKING, Annotated, Any, TypeGuard, get_args, get_origin
 
 from sim.errors import Fault, did_you_mean
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 
 NO_TABLES = {"field": "is no table of a scenario; the ground is an option of whirlgate field: --surface 'long grass'"}
 """What is easily taken for a table."""
+MOST_FAULTS = 1000
+"""Faults that are put into words: with more the file is another thing than it should be, and each takes its time."""
 MOST_NAMED = 15
 """Keys of a table that are listed to one who wrote another; more would bury the fault."""
 WRONG_KIND = {
@@ -33,8 +36,8 @@ WRONG_KIND = {
 
 
 def sentences(errors: Iterable[ErrorDetails], root: type[ScenarioTable]) -> Iterator[tuple[Path, str]]:
-    """Yield the path and the sentence of every fault."""
-    for error in errors:
+    """Yield the path and the sentence of every fault; of thousands, of the first."""
+    for error in islice(errors, MOST_FAULTS):
         path = without_tags(error["loc"])
         if error["type"] == "told":
             place = (*path[:-1], _written(path[-1], table_at(root, error["loc"][:-1])))

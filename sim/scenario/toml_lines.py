@@ -16,7 +16,8 @@ _PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
 _KEYS = rf"{_PART}(?:[ \t]*\.[ \t]*{_PART})*"
 _HEADER = re.compile(rf"[ \t]*(\[\[?)[ \t]*({_KEYS})[ \t]*\]{{1,2}}[ \t]*(?:#.*)?$")
 _KEY = re.compile(rf"[ \t]*({_KEYS})[ \t]*=(.*)$")
-_NEXT = re.compile(r'"""|\'\'\'|"(?:[^"\\\n]|\\.)*"|\'[^\'\n]*\'|#.*|[\[\]{}]')
+_NEXT = re.compile(r'"""|\'\'\'|"(?:[^"\\\n]|\\.)*(?:"|\\?$)|\'[^\'\n]*(?:\'|$)|#.*|[\[\]{}]')
+"""A quote that is not closed takes the rest of the line, so that a line is gone through once however many it holds."""
 
 
 class Lines:
@@ -111,15 +112,16 @@ class _Value:
 
     def read(self, line: str) -> None:
         """Take one more line, or the rest of the line that holds the key."""
-        while line:
+        at = 0
+        while at < len(line):
             if self.quote:
-                _, found, line = line.partition(self.quote)
-                if not found:
+                end = line.find(self.quote, at)
+                if end < 0:
                     return
-                self.quote = ""
-            following = _NEXT.search(line)
+                at, self.quote = end + len(self.quote), ""
+            following = _NEXT.search(line, at)
             if not following:
                 return
-            mark, line = following.group(), line[following.end() :]
+            mark, at = following.group(), following.end()
             self.quote = mark if len(mark) == 3 and mark in ('"""', "'''") else ""
             self.depth = max(0, self.depth + (mark in "[{") - (mark in "]}"))

@@ -17,6 +17,8 @@ MOST_FAULTS = 50
 _PLACE = re.compile(r"\(at line (\d+), column \d+\)")
 _BARE = re.compile(r"=\s*([+\-0-9.][^\"'#]*[A-Za-z°%][^\"'#]*)")
 _WORD = re.compile(r"=\s*[A-Za-z][A-Za-z -]*(#.*)?$")
+_DEEP = re.compile(r"^[ \t]*\[+(?:[^\n.=,]*\.){100}", re.MULTILINE)
+"""A header of a hundred parts: its reader takes time with their square."""
 _OPENING = re.compile(r"\s*\[+\s*([A-Za-z0-9_.-]*)")
 
 
@@ -79,6 +81,9 @@ class Source:
 
 def parse(text: str, called: str) -> Source:
     """Return the tables of a TOML text; a line that cannot be read is told, put aside, and the rest read again."""
+    if deep := _DEEP.search(text):
+        line = text.count("\n", 0, deep.start()) + 1
+        return Source(text, faults=[Fault("", "cannot be read: its tables are nested too deep", called, line)])
     try:
         return Source(text, tomli.loads(text))
     except (RecursionError, ValueError):

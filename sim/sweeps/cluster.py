@@ -9,7 +9,8 @@ from concurrent.futures import CancelledError
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any, NoReturn, TypeVar
 
-from sim.errors import MachineError, NoAnswerError, refuse
+from sim.errors import NoAnswerError, refuse
+from sim.sweeps.lost import lost
 from sim.units.parsing import quoted
 
 if TYPE_CHECKING:
@@ -105,8 +106,7 @@ def _threads(client: Any) -> int:  # noqa: ANN401
 
 
 def _lost(why: str) -> NoReturn:
-    message = f"the cluster was lost: {why}; mend it and ask again: with an output file the points found are kept"
-    raise MachineError(message)
+    lost(f"the cluster was lost: {why}", "mend it")
 
 
 @contextmanager

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from importlib.util import find_spec
 from typing import TYPE_CHECKING, TypeVar
 
-from sim.errors import Fault, MachineError
+from sim.errors import Fault
+from sim.sweeps.lost import lost
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence
@@ -65,8 +66,5 @@ def _found_here(work: Callable[[Item], Found], items: Sequence[Item], processes:
     calls = (delayed(work)(item) for item in items)
     try:
         yield from Parallel(n_jobs=processes, backend="loky", return_as="generator_unordered")(calls)
-    except BrokenProcessPool as error:
-        message = (
-            "a process of the sweep was ended from outside, perhaps for want of memory; ask for fewer workers and "
-        )
-        raise MachineError(message + "ask again: with an output file the points found are kept") from error
+    except BrokenProcessPool:
+        lost("a process of the sweep was ended from outside, perhaps for want of memory", "ask for fewer workers")

@@ -11,11 +11,12 @@ import re
 import unicodedata
 from dataclasses import KW_ONLY, dataclass, replace
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import lru_cache
 from itertools import pairwise
 from typing import NoReturn
 
 from sim.errors import did_you_mean, refuse
+from sim.units.extremes import unmeant
 from sim.units.limits import limits_of, outside, per_cent
 from sim.units.quantities import kinds
 from sim.units.registry import COMMON, DIMENSIONS, Dimension, Unit, find, zero_alike
@@ -30,7 +31,7 @@ class Allowed:
     unit : str
         SI unit of the value, a key of `sim.units.quantities.kinds`; ``1`` for a count, ratio or coefficient.
     above, least, below, most : float or None
-        Limits: greater than, at least, less than, at most.
+        Limits: greater than, at least, less than, at most. Where an end has none, that of the kind of quantity holds.
     smallest : str
         The least above 0 that can be meant, where nothing below 0 is allowed, as written: ``1 cm``; empty for that of
         the kind of quantity. Of a number that may be 0 there is none: a share may be as small as it will.
@@ -176,22 +177,9 @@ def _parsed(text: str, allowed: Allowed) -> Measured:
             f"must be {limits_of(allowed, total.first, bare=not total.last.text)}",
             per_cent(value, allowed, total.first),
         )
-    _refuse_too_small(value, allowed)
+    if said := unmeant(value, tolerance, total.first, allowed):
+        _wrong(said)
     return Measured(value, tolerance)
-
-
-def _refuse_too_small(value: float, allowed: Allowed) -> None:
-    """Refuse what is above 0 and of no size that can be meant, as a length of 1e-30 m."""
-    smallest, zero = allowed.smallest or kinds()[allowed.unit].least, allowed.least == 0.0
-    if 0.0 < value < _in_si(smallest) and (allowed.above == 0.0 or (zero and allowed.unit != "1")):
-        _wrong(f"must be {'0 or ' * zero}at least {smallest}")
-
-
-@cache
-def _in_si(written: str) -> float:
-    """Return an amount in SI, less what is lost to rounding in another unit; 0 for none."""
-    number, _, unit = written.partition(" ")
-    return float(Fraction(number or 0) * (find(unit) or _NONE).factor) * (1.0 - 1e-9)
 
 
 def _finite(exact: Fraction) -> float:

@@ -43,14 +43,12 @@ class Kind:
         Units in which it is shown, US and SI, in the same spelling.
     filed : tuple of str
         Units in which a scenario file is given one, US and SI.
-    called : str
-        What people call one, with its article.
-    example : str
-        One as the trade writes it.
+    called, example : str
+        What people call one, with its article, and one as the trade writes it.
     digits : int
         Significant digits that are shown.
-    least : str
-        The least that is neither 0 nor too little to be meant, as written: ``1 g``; empty where there is none.
+    least, most : str
+        The least above 0 and the most that can be meant, as written: ``1 g``; empty where there is none.
     """
 
     unit: str
@@ -61,6 +59,7 @@ class Kind:
     example: str
     digits: int
     least: str
+    most: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,8 +262,8 @@ def _by_suffix() -> dict[str, Kind]:
 def _kind(unit: str, *, called: str, example: str, **special: Any) -> Kind:  # noqa: ANN401
     shown = tuple(special.get("shown", (unit, unit)))
     filed = tuple(special.get("filed", shown))
-    least = special.get("least", "")
-    return Kind(unit, special.get("suffix", ""), shown, filed, called, example, special.get("digits", 3), least)
+    least, most = special.get("least", ""), special.get("most", "")
+    return Kind(unit, special.get("suffix", ""), shown, filed, called, example, special.get("digits", 3), least, most)
 
 
 def _quantity(

@@ -54,7 +54,7 @@ def test_the_same_drawing_gives_the_same_bytes(run, tmp_path):
         (("--scale", "1:20"), "--scale: is of the three-view that --out writes: give --out FILE with it"),
         (("--paper", "a3"), "--paper: is of the three-view that --out writes: give --out FILE with it"),
         (("--out", "plan.dwg"), '--out: must end in .svg or .pdf or .dxf, got "plan.dwg"'),
-        (("--out", "nowhere/plan.pdf"), '--out: must lie in a folder that is there, got "nowhere/plan.pdf"'),
+        (("--out", "nowhere/plan.pdf"), '--out: needs the folder "nowhere", which is not there; make it first'),
     ],
 )
 def test_what_is_refused(run, words, sentence):

@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from airplanes import BIPLANE
 from click.testing import CliRunner
 
 from viz.cli import main
@@ -29,6 +30,21 @@ def test_an_output_that_is_full_is_told(words):
             [sys.executable, "-P", "-c", WITHIN, *words], stdout=full, stderr=subprocess.PIPE, text=True, check=False
         )
     assert (done.returncode, done.stderr) == (3, f"the machine could not go on: {NO_ROOM}\n")
+
+
+LETTERS = {"latin-1": b"6.0?76.0", "utf-8": "6.0–76.0".encode()}
+
+
+@pytest.mark.parametrize("letters", LETTERS)
+def test_a_letter_that_the_output_has_not_is_a_question_mark(letters):
+    done = subprocess.run(
+        [sys.executable, "-P", "-c", WITHIN, "windows", str(BIPLANE), "--all"],
+        env=os.environ | {"PYTHONIOENCODING": letters},
+        capture_output=True,
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (0, b"")
+    assert LETTERS[letters] in done.stdout, done.stdout
 
 
 def test_a_reader_that_left_is_no_missing_answer():
@@ -75,14 +91,15 @@ def test_other_words_of_the_system_come_with_the_file(monkeypatch):
 LONG = "a" * 300 + ".svg"
 NAMES = {
     LONG: f"{LONG}: cannot be written: file name too long\n",
-    "nowhere/a.svg": '--figure: must lie in a folder that is there, got "nowhere/a.svg"\n',
+    "nowhere/a.svg": '--figure: needs the folder "nowhere", which is not there; make it first\n',
+    "there.svg/a.svg": '--figure: needs the folder "there.svg", which is a file; give another\n',
     "a.gif": '--figure: must end in .svg or .png or .pdf, got "a.gif"\n',
     "a\0b.svg": "--figure: cannot be the name of a file: it holds a letter that no name may\n",
     "there.svg": "there.svg: is already there; give --force to replace it\n",
 }
 
 
-@pytest.mark.parametrize("name", NAMES, ids=["long", "nowhere", "ending", "nul", "there"])
+@pytest.mark.parametrize("name", NAMES, ids=["long", "nowhere", "in a file", "ending", "nul", "there"])
 @pytest.mark.parametrize("command", ["windows", "handling", "stall", "exhibit", "drawing"])
 def test_a_name_is_tried_before_the_work(tmp_path, monkeypatch, command, name):
     monkeypatch.chdir(tmp_path)

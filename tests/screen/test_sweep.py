@@ -147,7 +147,7 @@ def test_every_wrong_option_is_told_at_once(run, tmp_path):
     ("words", "sentence"),
     [
         (("--out", "table.txt"), '--out: must end in .csv or .parquet, got "table.txt"'),
-        (("--out", "no/such/t.csv"), '--out: must lie in a folder that is there, got "no/such/t.csv"'),
+        (("--out", "no/such/t.csv"), '--out: needs the folder "no/such", which is not there; make it first'),
         (
             ("--vary", "wing.chord=4ft", "--vary", "flight.speed=80mph", "--figure", "f.svg"),
             '--figure: draws one or two keys varied, got "3"',

@@ -9,7 +9,7 @@ import click
 from viz.commands.options import Command, amount, figure_out, json_out, powerplant_option, scenario_in
 from viz.commands.output import deliver, picture
 from viz.commands.shift import shift
-from viz.commands.written import Written
+from viz.commands.written import Named, Written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -52,7 +52,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.option("--items", is_flag=True, help="List every item.")
 @click.option(
     "--write",
-    type=click.Path(dir_okay=False),
+    type=Named(dir_okay=False),
     metavar="SCENARIO.toml",
     help="Set mass, moments of inertia and arms from the CG in this existing scenario.",
 )
@@ -61,7 +61,7 @@ def check(**options: Any) -> Iterator[Fault]:  # noqa: ANN401
 @click.option("--remove-others", is_flag=True, help="With --bill-from, remove the items that the CSV lacks.")
 @click.option(
     "--write-items",
-    type=click.Path(dir_okay=False),
+    type=Named(dir_okay=False),
     metavar="SCENARIO.toml",
     help="Set the items of --bill-from in this existing scenario.",
 )

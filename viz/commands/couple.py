@@ -65,7 +65,7 @@ def check(**options: object) -> Iterator[Fault]:
 )
 @click.option(
     "--blades",
-    type=amount("1", least=1.0),
+    type=amount("1", least=1.0, most=12.0),
     metavar="COUNT",
     help="Number of blades of the propeller; with one or two the couple varies between zero and twice its mean.  "
     "[default: a steady couple]",

@@ -10,6 +10,7 @@ from viz.commands.gun_options import ideal_option
 from viz.commands.options import Command, amount, figure_out, json_out, scenario_in, units_asked
 from viz.commands.output import deliver, picture
 from viz.commands.progress import bar
+from viz.commands.written import Named
 
 if TYPE_CHECKING:
     from sim.model.display_model import DisplayModel
@@ -26,7 +27,7 @@ FIT = "By which holes and openings are cut wider than drawn, negative for tighte
 @click.option(
     "--out",
     "folder",
-    type=click.Path(file_okay=False),
+    type=Named(file_okay=False),
     metavar="FOLDER",
     help="Write DXF, SVG, STL, sheets of stock, the whole as a solid DXF and the builder's book to this folder.",
 )

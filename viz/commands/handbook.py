@@ -7,13 +7,14 @@ from pathlib import Path
 import click
 
 from viz.commands.options import Command, force
+from viz.commands.written import Named
 
 
 @click.command(cls=Command)
 @click.option(
     "--out",
     "folder",
-    type=click.Path(file_okay=False),
+    type=Named(file_okay=False),
     metavar="FOLDER",
     help="Write the pages to this folder, and do not open them.",
 )

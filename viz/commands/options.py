@@ -195,11 +195,16 @@ class Command(click.Command):
         if not isinstance(file, str) or not Path(file).is_file():
             yield from faults
             return
+        from sim.errors import InputError
         from sim.scenario.bundled import fetch
         from sim.scenario.fault_lines import at_lines
         from sim.scenario.toml_text import parse
 
-        source = parse(fetch(file).text, file)
+        try:
+            source = parse(fetch(file).text, file)
+        except InputError:  # no text: that is the fault
+            yield from faults
+            return
         for fault in faults:
             yield from (fault,) if fault.where in self._options else at_lines((fault,), source, file, settings)
 

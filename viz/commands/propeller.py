@@ -12,6 +12,7 @@ from viz.commands.flight_options import altitude_option
 from viz.commands.gun_options import steps
 from viz.commands.options import Command, amount, figure_out, json_out
 from viz.commands.output import deliver, picture
+from viz.commands.written import Named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -77,7 +78,7 @@ def asked(options: dict[str, Any]) -> tuple[Model | None, dict[str, Any]]:
 @against_in()
 @click.option(
     "--blade",
-    type=click.Path(dir_okay=False),
+    type=Named(dir_okay=False),
     metavar="FILE.csv",
     help="The blade as measured: columns radius_share (of the tip radius), chord_share (of the diameter) and "
     "angle_deg (flat face to the plane of the disc).",

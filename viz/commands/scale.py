@@ -9,6 +9,7 @@ import click
 from viz.commands.against import against_in
 from viz.commands.options import Command, figure_out, json_out
 from viz.commands.output import deliver, picture
+from viz.commands.written import Named
 
 if TYPE_CHECKING:
     from viz.sheets.format import Units
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 @against_in(noun="drawing")
 @click.option(
     "--write",
-    type=click.Path(dir_okay=False),
+    type=Named(dir_okay=False),
     metavar="SCENARIO.toml",
     help="Set the dimensions in this existing scenario.",
 )

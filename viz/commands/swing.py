@@ -9,6 +9,7 @@ import click
 
 from viz.commands.options import Command, Word, amount, json_out
 from viz.commands.output import deliver
+from viz.commands.written import Named
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -139,7 +140,7 @@ def reading(unit: str, **limits: float) -> Any:  # noqa: ANN401
 )
 @click.option(
     "--write",
-    type=click.Path(dir_okay=False),
+    type=Named(dir_okay=False),
     metavar="SCENARIO.toml",
     help="Set the inertia and its standard error in this existing scenario; needs --key.",
 )

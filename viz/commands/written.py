@@ -1,4 +1,4 @@
-"""Files that a command is asked to write: their names are tried before any work is done for them."""
+"""Files that a command is asked to read or to write: their names are tried before any work is done for them."""
 
 from __future__ import annotations
 
@@ -11,6 +11,27 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from sim.errors import Fault
+
+
+NO_NAME = "cannot be the name of a file: it holds a letter that no name may"
+
+
+class Named(click.Path):
+    """A file or a folder that is there or will be; a name that none may have is noted for `Command` to report."""
+
+    def convert(
+        self,
+        value: Any,  # noqa: ANN401
+        param: click.Parameter | None,
+        ctx: click.Context | None,
+    ) -> Any:  # noqa: ANN401
+        """Return the name."""
+        if ctx is None or "\0" not in str(value):
+            return super().convert(value, param, ctx)
+        from sim.errors import Fault
+
+        ctx.meta.setdefault("faults", []).append(Fault(param.opts[0] if param else "", NO_NAME))
+        return value
 
 
 class Written(click.Path):

@@ -29,15 +29,11 @@ def draw(answer: Comparison, units: Units) -> Figure:
     figure, panels = sheet(len(ROWS), len(INPUTS), width_in=9.0, height_in=6.0)
     places = engine_places({name: one.kind for name, one in answer.powerplants.items()})
     for name, found in answer.powerplants.items():
+        called = name if name == found.kind else tell(KINDS[found.kind], name=name)
         for column, one in enumerate(found.disturbances):
             for row, axis in enumerate(ROWS):
                 panel = panels[row * len(INPUTS) + column]
-                panel.plot(
-                    one.time_s,
-                    getattr(one, axis),
-                    label=tell(KINDS[found.kind], name=name),
-                    **style(places[name]),
-                )
+                panel.plot(one.time_s, getattr(one, axis), label=called, **style(places[name]))
                 if one.valid_until_s is not None:
                     end = int(one.time_s.searchsorted(one.valid_until_s))
                     panel.plot(one.time_s[end], getattr(one, axis)[end], **cross(places[name]))

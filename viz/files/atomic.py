@@ -37,7 +37,8 @@ def write_faults(option: str, path: str, *, force: bool) -> Iterator[Fault]:
         yield Fault(path, f"cannot be written: {told(error)}")
         return
     if not folder:
-        yield Fault(option, f'must lie in a folder that is there, got "{path}"')
+        why = "a file; give another" if file.parent.exists() else "not there; make it first"
+        yield Fault(option, f'needs the folder "{file.parent}", which is {why}')
     elif there and not force:
         yield Fault(path, THERE)
     elif not os.access(file.parent, os.W_OK):

@@ -144,7 +144,7 @@ class Window:
         pygame.display.update(self.show.drawn)
 
     def run(self) -> None:
-        """Show frames until the visitor leaves, or whoever started it interrupts."""
+        """Show frames until the visitor leaves."""
         import pygame
 
         pace, before_s = pygame.time.Clock(), time.perf_counter()
@@ -161,8 +161,6 @@ class Window:
                 before_s = now_s
                 if before != (self.show.session.scene, self.show.session.overlay):
                     gc.collect()
-        except KeyboardInterrupt:
-            pass
         finally:
             gc.enable()
             gc.unfreeze()

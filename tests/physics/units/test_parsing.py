@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 from sim.errors import InputError
 from sim.units.limits import in_words
 from sim.units.parsing import Allowed, Measured, quoted, read
+from sim.units.quantities import kinds
+from sim.units.registry import DIMENSIONS
 
 RPM = 2.0 * math.pi / 60.0
 SPREAD = 'must have a positive tolerance after ±, as in "1 in ± 1/16 in"'
@@ -248,3 +250,43 @@ def test_what_is_too_small_to_be_meant_is_refused(written, allowed, said):
 )
 def test_the_smallest_itself_and_what_may_be_as_small_as_it_will_are_not(written, allowed):
     assert math.isfinite(read(written, allowed, key="").value)
+
+
+@pytest.mark.parametrize(
+    ("written", "allowed", "said"),
+    [
+        ("1e30 m", Allowed("m", above=0.0), 'must be at most 100 km, got "1e30 m"'),
+        ("-101 km", Allowed("m"), 'must be at least -100 km, got "-101 km"'),
+        ("1e12 rpm", Allowed("rad/s", above=0.0), 'must be at most 100000 rpm, got "1e12 rpm"'),
+        ("2001 °C", Allowed("K", above=0.0), 'must be at most 2000 °C, got "2001 °C"'),
+        ("1000001", Allowed("1", least=1.0), 'must be at most 1e6, got "1000001"'),
+        ("1 m ± 101 km", Allowed("m", above=0.0), 'must have a tolerance of at most 100000 m, got "1 m ± 101 km"'),
+        ("1 m ± 6 m", Allowed("m", least=-5.0, most=2.0), 'must have a tolerance of at most 5 m, got "1 m ± 6 m"'),
+        (
+            "9 °C ± 291 °C",
+            Allowed("K", least=270.0, most=290.0),
+            'must have a tolerance of at most 290 °C, got "9 °C ± 291 °C"',
+        ),
+    ],
+)
+def test_what_is_too_large_to_be_meant_is_refused(written, allowed, said):
+    with pytest.raises(InputError) as caught:
+        read(written, allowed, key="")
+    assert caught.value.faults[0].what == said
+
+
+@pytest.mark.parametrize(
+    ("written", "allowed"),
+    [
+        *(("100 km", Allowed("m", above=0.0)), ("-100 km", Allowed("m")), ("2000 °C", Allowed("K"))),
+        *(("1e9", Allowed("1", least=1.0, most=1e9)), ("1 m ± 5 m", Allowed("m", least=-5.0, most=2.0))),
+    ],
+)
+def test_the_largest_itself_and_what_has_a_limit_of_its_own_are_not(written, allowed):
+    assert math.isfinite(read(written, allowed, key="").value)
+
+
+def test_every_kind_that_is_written_has_a_most():
+    written = [kind for kind in kinds().values() if kind.unit in DIMENSIONS]
+    assert [kind.unit for kind in written if not kind.most] == []
+    assert all(read(kind.example, Allowed(kind.unit), key="").value > 0.0 for kind in written)

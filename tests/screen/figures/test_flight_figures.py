@@ -60,8 +60,9 @@ def test_lines_are_told_apart_without_colour(drawn, name, labels):
 def test_responses_are_those_of_the_answer(answers, drawn):
     for column in range(2):
         for name, found in answers["compare"].powerplants.items():
-            pitch = line(drawn["compare"].axes[column], f"{name} ({found.kind})")
-            yaw = line(drawn["compare"].axes[2 + column], f"{name} ({found.kind})")
+            called = "rotary" if name == "rotary" else f"{name} ({found.kind})"
+            pitch = line(drawn["compare"].axes[column], called)
+            yaw = line(drawn["compare"].axes[2 + column], called)
             assert list(pitch.get_ydata()) == list(found.disturbances[column].pitch_deg)
             assert list(yaw.get_ydata()) == list(found.disturbances[column].yaw_deg)
 

@@ -32,7 +32,7 @@ def test_a_file_that_is_there_is_kept(run, tmp_path):
 def test_a_folder_that_is_not_there_is_told_before_the_work(run, tmp_path):
     shown = run("report", "--out", tmp_path / "nowhere" / "report.html")
     assert shown.exit_code == 2
-    assert shown.stderr == f'--out: must lie in a folder that is there, got "{tmp_path / "nowhere" / "report.html"}"\n'
+    assert shown.stderr == f'--out: needs the folder "{tmp_path / "nowhere"}", which is not there; make it first\n'
 
 
 def test_one_file_for_two_pages(run, tmp_path):
