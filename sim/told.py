@@ -53,6 +53,18 @@ def together(parts: Sequence[str], between: str) -> str:
     return _again("{between}".join(f"{{{name}}}" for name in slots), {**slots, "between": between})
 
 
+def in_series(parts: Sequence[str]) -> str:
+    """Return parts one after another, the last behind an "and"; a language puts its own marks between them.
+
+    Examples
+    --------
+    >>> in_series(["cam", "spring", "roller"])
+    'cam, spring and roller'
+    """
+    *before, last = parts
+    return together([together(before, ", "), last], " and ") if before else last
+
+
 def _again(template: str, values: Mapping[str, str]) -> Told:
     made = Told(template.format(**values))
     made.template, made.values = template, values

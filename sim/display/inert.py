@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from sim.errors import Fault
+from sim.told import told
 from sim.units.quantities import shown
 
 if TYPE_CHECKING:
@@ -237,4 +238,4 @@ CHECKLIST = (
 
 def checklist(display: Display) -> tuple[str, ...]:
     """Return what the builder of a display signs before it is shown."""
-    return tuple(line.format(driven=DRIVEN[display.handle.kind]) for line in CHECKLIST)
+    return tuple(told(line, driven=DRIVEN[display.handle.kind]) for line in CHECKLIST)

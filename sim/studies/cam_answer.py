@@ -7,6 +7,7 @@ from math import degrees
 from typing import TYPE_CHECKING
 
 from sim.synchronizer.gun_line import neat
+from sim.told import in_series, together, told
 from sim.units.text import fixed
 
 if TYPE_CHECKING:
@@ -59,27 +60,30 @@ def cam_used(line: GunLine) -> CamUsed:
     period_deg = 360.0 * cam.period_turns
     opens_deg = tuple(sorted(neat(round(degrees(each.opens_rad), 9) % period_deg) for each in cam.windows))
     dwell_deg = neat(degrees(cam.dwell_rad))
-    head = "Ideal cam, fitted to this speed" if cam.ideal else "Fixed cam"
-    said = f"{head}: {_says(opens_deg, dwell_deg, cam.period_turns)}"
+    head = "Ideal cam, fitted to this speed: {cam}" if cam.ideal else "Fixed cam: {cam}"
+    said = told(head, cam=_says(opens_deg, dwell_deg, cam.period_turns))
     return CamUsed(cam.ideal, opens_deg, dwell_deg, cam.period_turns, said)
 
 
 def _says(opens_deg: Sequence[float], dwell_deg: float, turns: int) -> str:
     """Return a cam in words; they are the same in either system of units."""
-    when = "after blade 1 crosses the bore line"
     if turns == 1:
         places = _listed(sorted(round(each, 1) % 360.0 for each in opens_deg))
     else:
         rounded = sorted(round(each, 1) % (360.0 * turns) for each in opens_deg)
         each_turn = [[each - 360.0 * turn for each in rounded if each // 360.0 == turn] for turn in range(turns)]
-        places = ", ".join(f"{_listed(angles)} in turn {turn}" for turn, angles in enumerate(each_turn, 1) if angles)
-        when = f"of {NUMBERS[turns] if turns < len(NUMBERS) else turns}, {when}"
+        own = [(turn, _listed(angles)) for turn, angles in enumerate(each_turn, 1) if angles]
+        places = together([told("{angles} in turn {turn}", angles=angles, turn=turn) for turn, angles in own], ", ")
+        number = NUMBERS[turns] if turns < len(NUMBERS) else str(turns)
+        places = told("{places} of {number},", places=places, number=number)
     if dwell_deg == 0.0:
-        return f"impulses {places} {when}."
-    each = " each" if len(opens_deg) > 1 else ""
-    return f"opens {places} {when}, for {fixed('dwell_deg', dwell_deg, 'si', 1)}{each}."
+        return told("impulses {places} after blade 1 crosses the bore line.", places=places)
+    each = len(opens_deg) > 1
+    opens = "opens {places} after blade 1 crosses the bore line, for {dwell} each."
+    if not each:
+        opens = "opens {places} after blade 1 crosses the bore line, for {dwell}."
+    return told(opens, places=places, dwell=fixed("dwell_deg", dwell_deg, "si", 1))
 
 
 def _listed(angles_deg: Sequence[float]) -> str:
-    told = [fixed("opens_deg", angle, "si", 1) for angle in angles_deg]
-    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
+    return in_series([fixed("opens_deg", angle, "si", 1) for angle in angles_deg])

@@ -31,6 +31,15 @@ if TYPE_CHECKING:
 POINTS = 181
 
 
+NAMES = {
+    (False, False): "bare, silent",
+    (False, True): "bare, firing",
+    (True, False): "cowled, silent",
+    (True, True): "cowled, firing",
+}
+"""Whether the gun is under a cowling, and whether it fires."""
+
+
 @dataclass(frozen=True, slots=True)
 class CoolingCase:
     """One case: best estimate, and with the heat transfer coefficient 20 % lower and higher.
@@ -171,7 +180,7 @@ def _case(case: Exposure, times_s: np.ndarray, cowled: bool, firing: bool) -> Co
     stiff = _band(tuple(first_below_s(times_s, curve, limit_k) for curve in curves))
     fluid = _band(tuple(first_above_s(times_s, curve, limit_k) if starts_stiff else None for curve in curves))
     return CoolingCase(
-        name=f"{'cowled' if cowled else 'bare'}, {'firing' if firing else 'silent'}",
+        name=NAMES[cowled, firing],
         cowled=cowled,
         firing=firing,
         flow_k=case.air_k,

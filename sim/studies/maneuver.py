@@ -23,6 +23,7 @@ from sim.studies.maneuver_take_off import NUMBERS as TAKEN_OFF
 from sim.studies.maneuver_take_off import taken_off
 from sim.studies.spin_start import slow_start
 from sim.studies.turns import demand_held, flown_turns, of_each
+from sim.told import told
 from sim.units.text import brief
 
 if TYPE_CHECKING:
@@ -39,7 +40,6 @@ SAMPLE_S = 0.05
 """Interval of the histories."""
 RECOVERED_S = 1.0
 """Of a spin entry, the least that is flown of the recovery. [s]"""
-ACCELERATED = "in a turn,"
 """What a spin entry by an accelerated stall begins with."""
 BANK_DEG = 45.0
 """Target bank of a turn or reversal that says none."""
@@ -149,7 +149,7 @@ def _begun(kind: Maneuver, bank_deg: float | None) -> tuple[Maneuver, float]:
     """Return a manoeuvre, begun from a turn where a spin entry has a bank, and the target bank in radians."""
     bank_rad = math.radians(BANK_DEG if bank_deg is None else bank_deg)
     if kind.begins_slow and bank_deg is not None:
-        kind = replace(kind, begins_turning_rad=bank_rad, meaning=f"{ACCELERATED} {kind.meaning}")
+        kind = replace(kind, begins_turning_rad=bank_rad, meaning=told("in a turn, {meaning}", meaning=kind.meaning))
     return kind, bank_rad
 
 
@@ -288,10 +288,10 @@ def _limits(flying: FlyingAirplane, history: History, shares: dict[str, float]) 
     alpha = np.arctan2(history.state[9], history.state[7])
     linear = np.abs(wing.lift_zero + slope * alpha) / wing.lift_max
     lift = linear / (1.0 + linear**8) ** 0.125
-    found = [f"{name} at its stop" for name, value in shares.items() if value > 0.999]
+    found: list[str] = [told("{control} at its stop", control=name) for name, value in shares.items() if value > 0.999]
     if history.rate_limited_s > SAMPLE_S:
         limited = brief("rate_limited_s", history.rate_limited_s, digits=2)
-        found.append(f"control movement at the pilot's rate limit for {limited}")
+        found.append(told("control movement at the pilot's rate limit for {time}", time=limited))
     if np.max(lift) > MAX_LIFT_RATIO:
         found.append("maximum lift reached")
     return tuple(found)

@@ -8,12 +8,32 @@ from typing import TYPE_CHECKING
 from sim.studies.safe_range_answer import SpeedRow
 from sim.synchronizer.gun_line import neat
 from sim.synchronizer.safe_range import clearance_rad
+from sim.told import told
 from sim.units.text import brief, fixed
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from sim.synchronizer.safe_range import CamWindow
+
+
+CLEARS = "At {speed}, {lead} of lead: every round within the scatter clears blade and margin by {clear} or more."
+AMONG = (
+    "of {faulty} of the {count} places of its windows among the blades pass within the margin of a blade",
+    "of {faulty} of the {count} places of its windows among the blades strike a blade",
+)
+TOO_LONG = (
+    (
+        "of this cam pass within the margin of a blade: window and scatter together span {swept}, more than the clear "
+        "arc between two blades"
+    ),
+    "of this cam strike a blade: window and scatter together span {swept}, more than the clear arc between two blades",
+)
+ILL_TIMED = (
+    "of this cam pass within the margin of a blade: with {lead} of lead a blade is near the line when they arrive",
+    "of this cam strike a blade: with {lead} of lead a blade is in line when they arrive",
+)
+"""Whether they strike."""
 
 
 def speed_row(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, turns_per_min: float) -> SpeedRow:
@@ -32,28 +52,23 @@ def speed_row(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, tur
     speed, lead = brief("rpm", turns_per_min, digits=6), fixed("lead_deg", lead_deg, "si", 0)
     if clear_deg >= 0.0:
         clear = fixed("clearance_deg", clear_deg, "si", 1)
-        says = f"At {speed}, {lead} of lead: every round within the scatter clears blade and margin by {clear} or more."
+        says = told(CLEARS, speed=speed, lead=lead, clear=clear)
         return SpeedRow(turns_per_min, lead_deg, clear_deg, strikes=False, says=says)
     strikes = clear_deg < -math.degrees(cam.line.margin_rad)
-    meets = "strike a blade" if strikes else "pass within the margin of a blade"
-    says = f"At {speed} some rounds {_faulty(windows, spin_rad_s, meets, strikes)}."
+    says = told("At {speed} some rounds {which}.", speed=speed, which=_faulty(windows, spin_rad_s, strikes=strikes))
     return SpeedRow(turns_per_min, lead_deg, clear_deg, strikes, says)
 
 
-def _faulty(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, meets: str, strikes: bool) -> str:
+def _faulty(windows: Sequence[tuple[CamWindow, float]], spin_rad_s: float, *, strikes: bool) -> str:
     """Return which rounds meet a blade or its margin, and why."""
     cam = windows[0][0]
     if len(windows) > 1:
         faulty = sum(clearance_rad(*window, spin_rad_s) < 0.0 for window in windows)
-        return f"of {faulty} of the {len(windows)} places of its windows among the blades {meets}"
+        return told(AMONG[strikes], faulty=faulty, count=len(windows))
     least_rad, most_rad = cam.leads_rad(spin_rad_s)
     swept_deg = math.degrees(cam.dwell_rad + most_rad - least_rad)
     if swept_deg > cam.line.clear_deg:
         swept = fixed("open_deg", swept_deg, "si", 0)
-        return (
-            f"of this cam {meets}: window and scatter together span {swept}, more than the clear arc between two blades"
-        )
+        return told(TOO_LONG[strikes], swept=swept)
     lead = fixed("lead_deg", math.degrees(cam.line.lead_rad(spin_rad_s)), "si", 0)
-    return (
-        f"of this cam {meets}: with {lead} of lead a blade is {'in' if strikes else 'near the'} line when they arrive"
-    )
+    return told(ILL_TIMED[strikes], lead=lead)

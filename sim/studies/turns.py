@@ -15,6 +15,7 @@ from sim.flight.trim import Turns, steady_turns
 from sim.flight.turn_limits import Limit, limits_met, steepest_bank
 from sim.propulsion.engine_propeller import steady_throttle
 from sim.rotor.couple import Couple, couple
+from sim.told import told
 from sim.units.convert import rpm
 from sim.units.text import brief, in_both
 
@@ -248,6 +249,17 @@ def _bank_less(flying: FlyingAirplane, found: Turns, index: int) -> str:
     return f"bank {brief('bank_deg', float(whole))} or less" if whole else ""
 
 
+NOT_WITHIN = "{engine}: no steady {flight} at {speed} within {limit}"
+NOT_WITHOUT = (
+    "{engine}: no steady {flight} at {speed} without {limit}: the engine would turn at {turning}, above its full speed "
+    "of {most}"
+)
+NO_POWER = (
+    "{engine}: no steady {flight} at {speed} within {limit}, for which full throttle gives {power} too little at "
+    "{turning}"
+)
+
+
 def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
     """Return in words, amounts in both systems, which limit a turn exceeds and by how much the engine; None for none.
 
@@ -264,18 +276,17 @@ def not_held(flying: FlyingAirplane, found: Turns, index: int) -> str | None:
     if not limit:
         return None
     bank_rad = float(found.bank_rad[index])
-    side = "left" if bank_rad < 0.0 else "right"
-    flight = f"turn with {brief('bank_rad', abs(bank_rad), digits=3)} of {side} bank" if bank_rad else "straight flight"
+    turn = "turn with {bank} of left bank" if bank_rad < 0.0 else "turn with {bank} of right bank"
+    flight = told(turn if bank_rad else "straight flight", bank=brief("bank_rad", abs(bank_rad), digits=3))
     lack_w = missing_power_w(flying, found, index) if limit == "power" else None
-    lack = ""
+    said, slots = NOT_WITHIN, dict[str, str]()
     turning = brief("rpm", rpm(abs(float(found.spin_rad_s[index]))))
     if limit == "overspeed":
-        most = brief("rpm", rpm(flying.powerplant.full_speed_rad_s))
-        lack = f": the engine would turn at {turning}, above its full speed of {most}"
+        said, slots = NOT_WITHOUT, {"most": brief("rpm", rpm(flying.powerplant.full_speed_rad_s))}
     if lack_w is not None:
-        lack = f", for which full throttle gives {in_both('power_w', lack_w, digits=3)} too little at {turning}"
-    amiss = f"without {limit}" if limit == "overspeed" else f"within {limit}"
-    return f"{flying.name}: no steady {flight} at {in_both('speed_m_s', flying.speed_m_s)} {amiss}{lack}"
+        said, slots = NO_POWER, {"power": in_both("power_w", lack_w, digits=3)}
+    speed = in_both("speed_m_s", flying.speed_m_s)
+    return told(said, engine=flying.name, flight=flight, speed=speed, limit=limit, turning=turning, **slots)
 
 
 def missing_power_w(flying: FlyingAirplane, found: Turns, index: int) -> float | None:

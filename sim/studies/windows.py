@@ -11,6 +11,7 @@ from sim.studies.windows_answer import FiringWindow, WindowsAnswer, WindowsRow
 from sim.synchronizer.gun_line import neat, told_arcs
 from sim.synchronizer.rate import steady_rate
 from sim.synchronizer.windows import release_windows
+from sim.told import in_series, told
 from sim.units.convert import ms, per_s
 from sim.units.text import brief, fixed
 
@@ -130,6 +131,17 @@ def window_rows(line: GunLine) -> Iterator[WindowsRow]:
         )
 
 
+ALL_OF_EACH = ("some rounds of each window", "rounds of each impulse")
+ALL_OF_ONE = ("some rounds of the window", "rounds of the impulse")
+SOME_OF_SEVERAL = ("some rounds of windows {numbers} of {count}", "rounds of impulses {numbers} of {count}")
+SOME_OF_ONE = ("some rounds of window {numbers} of {count}", "rounds of impulse {numbers} of {count}")
+CLOSED = "No window: each blade blocks {closed} with its margins, and the blades are {spacing} apart."
+SHRUNK = (
+    "No window: each blade blocks {closed} with its margins, and the blades are {spacing} apart; the rate is that of a "
+    "window shrunk to an instant."
+)
+
+
 def _windows(found: ReleaseWindows) -> tuple[FiringWindow, ...]:
     """Return the windows in degrees, without the rounding errors that would put one at 360 in place of 0."""
     rows = []
@@ -153,34 +165,41 @@ def _meets_a_blade(line: GunLine, rpm: float, lead_deg: float, windows: Sequence
     near = [window for window in windows if window.clearance_deg < 0.0 and window not in struck]
     if not (struck or near):
         return ""
-    told = [
-        f"{_rounds_of(found, windows)} {what}"
-        for found, what in ((struck, "strike a blade"), (near, "pass within the margin of a blade"))
+    which = [
+        told(what, rounds=_rounds_of(found, windows))
+        for found, what in ((struck, "{rounds} strike a blade"), (near, "{rounds} pass within the margin of a blade"))
         if found
     ]
-    return f"At {brief('rpm', rpm, digits=6)} {' and '.join(told)}; {_cure(line, lead_deg, struck + near)}."
+    return told(
+        "At {speed} {rounds}; {cure}.",
+        speed=brief("rpm", rpm, digits=6),
+        rounds=in_series(which),
+        cure=_cure(line, lead_deg, struck + near),
+    )
 
 
 def _rounds_of(found: Sequence[FiringWindow], windows: Sequence[FiringWindow]) -> str:
     """Return whose rounds they are: some of those of a window, all of those of an impulse, which has one instant."""
     impulses = all(window.from_deg == window.to_deg for window in windows)
-    kind, rounds = ("impulse", "rounds") if impulses else ("window", "some rounds")
-    if len(found) == len(windows):
-        return f"{rounds} of {'each' if len(windows) > 1 else 'the'} {kind}"
     numbers = [window.window.removeprefix("window ") for window in found]
-    listed = numbers[0] if len(numbers) == 1 else f"{', '.join(numbers[:-1])} and {numbers[-1]}"
-    return f"{rounds} of {kind}{'s' if len(numbers) > 1 else ''} {listed} of {len(windows)}"
+    if len(found) == len(windows):
+        return (ALL_OF_EACH if len(windows) > 1 else ALL_OF_ONE)[impulses]
+    said = (SOME_OF_SEVERAL if len(numbers) > 1 else SOME_OF_ONE)[impulses]
+    return told(said, numbers=in_series(numbers), count=len(windows))
 
 
 def _cure(line: GunLine, lead_deg: float, found: Sequence[FiringWindow]) -> str:
     """Return by how much such windows would have to move to clear blade and margin, or that they are too long."""
     if any(window.to_deg - window.from_deg > line.clear_deg + ROUNDING_DEG for window in found):
-        return f"it is longer than the {brief('clearance_deg', line.clear_deg, digits=4)} clear between two blades"
+        clear = brief("clearance_deg", line.clear_deg, digits=4)
+        return told("it is longer than the {clear} clear between two blades", clear=clear)
     worst = fixed("clearance_deg", -min(window.clearance_deg for window in found), "si", 1)
     ways = {_earlier(line, window.from_deg + lead_deg, window.to_deg + lead_deg) for window in found}
     if len(ways) > 1:
-        return f"moved by {worst}, each its own way, all would clear it"
-    return f"{worst} {'earlier' if True in ways else 'later'} all would clear it"
+        return told("moved by {angle}, each its own way, all would clear it", angle=worst)
+    return told(
+        "{angle} earlier all would clear it" if True in ways else "{angle} later all would clear it", angle=worst
+    )
 
 
 def _earlier(line: GunLine, first_deg: float, last_deg: float) -> bool:
@@ -212,6 +231,4 @@ def in_blade_intervals(line: GunLine, rounds: int, openings: int) -> tuple[int |
 
 def _no_window(line: GunLine) -> str:
     closed, spacing = told_arcs(line.closed_deg, line.spacing_deg)
-    meets = f"each blade blocks {closed} with its margins, and the blades are {spacing} apart"
-    limit = "; the rate is that of a window shrunk to an instant" if line.closed_deg == neat(line.spacing_deg) else ""
-    return f"No window: {meets}{limit}."
+    return told(SHRUNK if line.closed_deg == neat(line.spacing_deg) else CLOSED, closed=closed, spacing=spacing)

@@ -10,6 +10,7 @@ from sim.units.text import brief
 from viz.figures.inks import NEUTRAL, cross, ink, mark, series, style
 from viz.figures.sheet import sheet
 from viz.figures.timing_look import BLOCKED, rotation_arrow, turn, turns
+from viz.words.reader import tell, unit_behind
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -56,11 +57,12 @@ def panels(rotation: str = "") -> tuple[Figure, PolarAxes, Axes]:
     left.remove()
     disc = cast("PolarAxes", figure.add_subplot(1, 2, 1, projection="polar"))
     turn(disc, "clockwise" if rotation == "anticlockwise" else "anticlockwise")
-    disc.set_title(f"Marks of single rounds on the test disc\nIt {turns(rotation)}", fontsize=9, pad=16)
+    said = tell("Marks of single rounds on the test disc\nIt {turns}", turns=turns(rotation))
+    disc.set_title(said, fontsize=9, pad=16)
     disc.set_xlabel("outer ring: marks as on the disc; inside: the same further out at higher speed", fontsize=8)
     chart.set_title("Angle against speed", fontsize=9)
     chart.set_xlabel(_label("rpm"))
-    chart.set_ylabel(f"{_label('angle_deg')}, laps counted")
+    chart.set_ylabel(tell("{angle}, laps counted", angle=_label("angle_deg")))
     return figure, disc, chart
 
 
@@ -99,7 +101,7 @@ def _step(fastest_rpm: float) -> float:
 
 def _label(name: str) -> str:
     told = {"rpm": "propeller speed", "angle_deg": "propeller angle at passage"}[name]
-    return f"{told} [{quantity(name).shown('si')[0]}]"
+    return unit_behind(told, quantity(name).shown("si")[0])
 
 
 def _blades(disc: PolarAxes, answer: DiscAnswer, fastest_rpm: float) -> None:

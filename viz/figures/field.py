@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from sim.units.quantities import quantity
 from viz.figures.inks import INKS, MARKS, NEUTRAL, engine_places, style
 from viz.figures.sheet import sheet
-from viz.words.reader import axis_label
+from viz.words.reader import axis_label, tell
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -45,7 +45,7 @@ def _runs(panel: Axes, answer: FieldAnswer, units: Units) -> None:
         place = places[name]
         at = [distance * far for distance in own.curve_distances_m]
         speeds = [speed * fast for speed in own.curve_speeds_m_s]
-        panel.plot(at, speeds, label=f"{name}, to lift-off", **style(place))
+        panel.plot(at, speeds, label=tell("{name}, to lift-off", name=name), **style(place))
         panel.plot(at[-1:], speeds[-1:], MARKS[place], color=INKS[place], markersize=8)
         if own.ground_run_low_m is not None and own.ground_run_high_m is not None:
             ends = [own.ground_run_low_m * far, own.ground_run_high_m * far]
@@ -57,7 +57,7 @@ def _runs(panel: Axes, answer: FieldAnswer, units: Units) -> None:
     panel.set_ylabel(axis_label("curve_speeds_m_s", units))
     panel.set_ylim(bottom=0.0)
     panel.set_xlim(left=0.0)
-    panel.set_title(f"Take-off run of {answer.title} on {answer.surface}")
+    panel.set_title(tell("Take-off run of {title} on {surface}", title=answer.title, surface=answer.surface))
     panel.legend(loc="lower right")
 
 
@@ -86,7 +86,8 @@ def _winds(panel: Axes, answer: FieldAnswer, units: Units) -> None:
     panel.set_ylim(-1.15 * most, 1.15 * most)
     panel.yaxis.set_major_formatter(lambda value, _: f"{abs(value):g}")
     panel.set_xlabel(axis_label("wind_speeds_m_s", units))
-    panel.set_ylabel(f"from left – wind [{quantity('rudder_winds_m_s').shown(units)[0]}] – from right")
+    unit = quantity("rudder_winds_m_s").shown(units)[0]
+    panel.set_ylabel(tell("from left – wind [{unit}] – from right", unit=unit))
     panel.set_title("Wind across that full rudder and ailerons hold, tail coming up and level; mark: the least")
     panel.legend(loc="best")
 

@@ -8,7 +8,7 @@ from sim.units.quantities import quantity
 from viz.figures.along import at, clear
 from viz.figures.inks import MARKS, NEUTRAL, ink, series
 from viz.figures.sheet import arrange, below, sheet
-from viz.words.reader import axis_label
+from viz.words.reader import axis_label, tell
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -61,7 +61,8 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
             [s * factor for s in stations], [w * factor for w in waterlines], facecolor="#eef2f6", edgecolor=ink(0)
         )
         ahead = min(zip(stations, waterlines, strict=True))
-        words = f"{plane.name} leading edge {factor * plane.leading_edge_station_m:.2f}"
+        edge = f"{factor * plane.leading_edge_station_m:.2f}"
+        words = tell("{plane} leading edge {station}", plane=plane.name, station=edge)
         _say(panel, words, (factor * ahead[0], factor * ahead[1]), (-5, 4), align=("right", "bottom"))
         for ends in plane.spars:
             spar_stations, spar_waterlines = zip(*ends, strict=True)
@@ -73,7 +74,7 @@ def draw(answer: LayoutAnswer, units: Units) -> Figure:
     panel.margins(x=0.38, y=0.1)
     panel.set_xlabel(axis_label("station_m", units))
     panel.set_ylabel(axis_label("waterline_m", units))
-    panel.set_title(f"{answer.title}: side view, nose to the left")
+    panel.set_title(tell("{title}: side view, nose to the left", title=answer.title))
     panel.legend(**below(3))
     beside = _front(front, answer, units)
     _fit_paper(figure, (panel, front))
@@ -124,7 +125,8 @@ def _front(panel: Axes, answer: LayoutAnswer, units: Units) -> list[Along]:
     panel.margins(x=0.1, y=0.12)
     panel.set_xlabel(axis_label("buttline_m", units))
     panel.set_ylabel(axis_label("waterline_m", units))
-    panel.set_title(f"Right side from behind, at the {answer.front_spar} spar: true lengths from pin to pin")
+    said = "Right side from behind, at the {spar} spar: true lengths from pin to pin"
+    panel.set_title(tell(said, spar=answer.front_spar))
     panel.legend(**below(2))
     return words
 
@@ -155,7 +157,13 @@ def _longerons(panel: Axes, answer: LayoutAnswer, factor: float) -> None:
     ):
         level = waterline_m * factor
         panel.plot(ends, [level, level], color=NEUTRAL, linewidth=2.0)
-        _say(panel, f"{name} {level:.2f}", (ends[1], level), (4, 0), align=("left", "center"))
+        _say(
+            panel,
+            tell("{longeron} {height}", longeron=name, height=f"{level:.2f}"),
+            (ends[1], level),
+            (4, 0),
+            align=("left", "center"),
+        )
 
 
 def _struts(panel: Axes, answer: LayoutAnswer, factor: float) -> list[Along]:

@@ -9,7 +9,7 @@ from sim.units.text import brief, fixed
 from viz.figures.inks import ink, series, style
 from viz.figures.sheet import below, sheet
 from viz.figures.timing_look import INK, lead_deg, lead_off_deg, trips_from_rpm
-from viz.words.reader import axis_label
+from viz.words.reader import axis_label, tell, unit_behind
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -21,6 +21,13 @@ if TYPE_CHECKING:
 STEPS = 200
 BEYOND = 1.15
 """Speeds of the picture over the highest."""
+LINKS = {
+    (False, False): "{kind}: {time} and {angle}",
+    (True, False): "{kind}, fitted: {time} and {angle}",
+    (False, True): "{kind}: {time} and {angle} and a leak, never trips at {speed} and below",
+    (True, True): "{kind}, fitted: {time} and {angle} and a leak, never trips at {speed} and below",
+}
+"""Whether it is fitted, and whether it leaks."""
 ROOM = 1.5
 """Height of the picture over the greatest lead at the speeds told, where a link leaks."""
 
@@ -54,8 +61,9 @@ def draw(answer: LinkAnswer, units: Units) -> Figure:
     panel.set_xlim(0.0, last)
     panel.set_ylim(0.0, top)
     panel.set_xlabel(axis_label("rpm", units))
-    panel.set_ylabel(f"part of the lead, from cam to lock [{quantity('lead_deg').shown(units)[0]}]")
-    panel.set_title(f"{answer.title}, {answer.powerplant}: which link keeps its part of the lead")
+    panel.set_ylabel(unit_behind("part of the lead, from cam to lock", quantity("lead_deg").shown(units)[0]))
+    said = "{title}, {engine}: which link keeps its part of the lead"
+    panel.set_title(tell(said, title=answer.title, engine=answer.powerplant))
     panel.legend(fontsize=8, title="shaded: one standard deviation", title_fontsize=8, **below(2))
     return figure
 
@@ -68,10 +76,13 @@ def _top_deg(panel: Axes, answer: LinkAnswer) -> float:
 
 
 def _said(one: LinkRow, units: Units) -> str:
-    parts = [fixed("time_part_ms", one.time_part_ms, units, 2), fixed("angle_part_deg", one.angle_part_deg, units, 1)]
+    parts = {
+        "time": fixed("time_part_ms", one.time_part_ms, units, 2),
+        "angle": fixed("angle_part_deg", one.angle_part_deg, units, 1),
+    }
     if one.leak.counts:
-        parts.append(f"a leak, never trips at {brief('leak_speed_rad_s', one.leak.leak_speed_rad_s)} and below")
-    return f"{one.kind}{', fitted' if one.fitted else ''}: {' and '.join(parts)}"
+        parts["speed"] = brief("leak_speed_rad_s", one.leak.leak_speed_rad_s)
+    return tell(LINKS[one.fitted, bool(one.leak.counts)], kind=one.kind, **parts)
 
 
 def _dots(panel: Axes, one: LinkRow, index: int) -> None:

@@ -10,6 +10,7 @@ import numpy as np
 from sim.units.quantities import quantity
 from viz.figures.inks import INKS, STROKES, cross, engine_places
 from viz.figures.sheet import sheet
+from viz.sheets.maneuver import called
 from viz.words.reader import axis_label, tell
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ def draw(answer: ManeuverAnswer, units: Units) -> Figure:
                 factor * _unbroken(values, column),
                 color=INKS[place],
                 linestyle=STROKES[(engine * len(sides) + sides.index(flight.side)) % len(STROKES)],
-                label=tell("{name} {side}", name=flight.powerplant, side=flight.side).strip(),
+                label=called(flight),
             )
             if column in bands:
                 low, high = (factor * end for end in bands[column])

@@ -8,7 +8,7 @@ from sim.studies.propeller_answer import PropellerAnswer
 from sim.units.quantities import quantity
 from viz.figures.inks import NEUTRAL, engine_places, series, style
 from viz.figures.sheet import sheet
-from viz.words.reader import axis_label
+from viz.words.reader import axis_label, tell
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from sim.studies.propeller_answer import PropellersAnswer
     from viz.sheets.format import Units
 
-COEFFICIENTS = (("ct", "thrust coefficient CT"), ("cp", "power coefficient CP"), ("efficiency", "efficiency"))
+COEFFICIENTS = (("ct", "Thrust coefficient CT"), ("cp", "Power coefficient CP"), ("efficiency", "Efficiency"))
 ON_ENGINE = ("thrust_n", "rpm")
 
 
@@ -28,7 +28,7 @@ def draw(answer: PropellerAnswer | PropellersAnswer, units: Units) -> Figure:
     """Return three panels against advance ratio; for an airplane two against airspeed, and the pitches that suit."""
     if isinstance(answer, PropellerAnswer):
         figure, panels = sheet(1, 3, width_in=11.0, height_in=3.8)
-        _curves(panels, {f"{answer.blades} blades": answer.curve}, places=(series(0),))
+        _curves(panels, {tell("{count} blades", count=answer.blades): answer.curve}, places=(series(0),))
         return figure
     figure, panels = sheet(2, 3, width_in=11.0, height_in=7.0)
     places = engine_places(answer.engine_kinds)
@@ -71,7 +71,7 @@ def _curves(panels: Sequence[Axes], curves: Mapping[str, Sequence[PropellerPoint
             mark = "o" if len(points) == 1 else ""
             panel.plot([point.advance_ratio for point in points], heights, label=label, marker=mark, **style(place))
         panel.set_xlabel("advance ratio J = V/nD")
-        panel.set_title(title[0].upper() + title[1:])
+        panel.set_title(title)
         panel.axhline(0.0, color=NEUTRAL, linewidth=0.6)
         panel.set_xlim(panels[0].get_xlim())
 

@@ -8,6 +8,7 @@ from sim.units.quantities import quantity
 from sim.units.text import fixed
 from viz.figures.inks import MARKS, NEUTRAL, ink, series
 from viz.figures.sheet import sheet
+from viz.words.reader import tell, unit_behind, worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,7 +27,7 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
     unit, factor = quantity("residual_m").shown(units)
     places = list(range(len(answer.dimensions), 0, -1))
     for place, each in zip(places, answer.dimensions, strict=True):
-        _line(panel, place, each, factor=factor, note=", ".join(_notes(answer, each, units)))
+        _line(panel, place, each, factor=factor, note=", ".join(map(worded, _notes(answer, each, units))))
     panel.plot([], [], color=ink(0), linewidth=5.0, alpha=0.6, label="95 % limits of the scaled size")
     panel.plot(
         [],
@@ -37,7 +38,7 @@ def draw(answer: ScaleAnswer, units: Units) -> Figure:
     )
     panel.axvline(0.0, color=NEUTRAL, linewidth=0.8)
     panel.set_yticks(places, [each.name for each in answer.dimensions])
-    panel.set_xlabel(f"difference from the scaled size, at full scale [{unit}]")
+    panel.set_xlabel(unit_behind("difference from the scaled size, at full scale", unit))
     panel.set_title(answer.title)
     panel.margins(x=0.25)
     if answer.contradictions:  # room for their notes
@@ -68,7 +69,7 @@ def _notes(answer: ScaleAnswer, each: Dimension, units: Units) -> Iterator[str]:
         yield "nothing checks its document"
     wrong = [found for found in answer.contradictions if found.dimension == each.name]
     for found in wrong:
-        yield f"{found.view} off by {fixed('residual_m', found.residual_m, units)}"
+        yield tell("{view} off by {size}", view=found.view, size=fixed("residual_m", found.residual_m, units))
     checked = any(row.least_detectable_m is not None for row in answer.readings if row.dimension == each.name)
     if not wrong and not each.error_m > 0.0:
         yield "no limits: its readings, or those of its scale, contradict each other"

@@ -11,7 +11,7 @@ from viz.figures.inks import INKS, engine_places, ink, style
 from viz.figures.sheet import sheet
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
-from viz.words.reader import axis_label
+from viz.words.reader import axis_label, tell, unit_behind
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -49,11 +49,11 @@ def draw(answer: StallAnswer, units: Units) -> Figure:
         _histories(above, answer, "bank_deg", units=units, bank_deg=bank_deg)
         above.set_ylabel(axis_label("bank_deg", units))
         _histories(middle, answer, "height_lost_m", units=units, bank_deg=bank_deg)
-        middle.set_ylabel(f"height over that of the stall [{quantity('height_lost_m').shown(units)[0]}]")
+        middle.set_ylabel(unit_behind("height over that of the stall", quantity("height_lost_m").shown(units)[0]))
         for panel in (above, middle):
             panel.axvspan(0.0, answer.reaction_s, color="0.92", zorder=0, label="before the pilot reacts")
             panel.set_xlim(BEFORE_S, until_s)
-            panel.set_xlabel(f"{quantity('time_s').meaning} from the stall [{quantity('time_s').shown(units)[0]}]")
+            panel.set_xlabel(unit_behind("time from the stall", quantity("time_s").shown(units)[0]))
             panel.axhline(0.0, color="0.6", linewidth=0.6)
     for row in (upper, lower):
         ends = [end for panel in row for end in panel.get_ylim()]
@@ -108,16 +108,30 @@ def _histories(panel: Axes, answer: StallAnswer, name: str, *, units: Units, ban
             height = columns["altitude_m"] - columns["altitude_m"][np.searchsorted(time_s, 0.0)]
             values = columns["bank_deg"] if name == "bank_deg" else height
             look = style(places[engine]) | {"linestyle": LINES[entry.power]}
-            panel.plot(time_s[seen], factor * values[seen], label=f"{engine}, {entry.power}", **look)
+            panel.plot(
+                time_s[seen],
+                factor * values[seen],
+                label=tell("{name}, {power}", name=engine, power=entry.power),
+                **look,
+            )
 
 
 def _autorotation(panel: Axes, found: AutorotationAnswer, places: Mapping[str, int], units: Units) -> None:
     """Draw damping and steady roll, the first powerplant wide, so that one of the same values over it hides nothing."""
     for number, (name, own) in enumerate(found.powerplants.items()):
         look: dict[str, Any] = {"color": INKS[places[name]], "linewidth": max(1.2, 4.0 - 2.8 * number)}
-        panel.plot(own.curve_alpha_deg, own.curve_damping, label=f"{name}: damping; above 0 it is driven", **look)
         panel.plot(
-            own.curve_alpha_deg, own.curve_rates, linestyle="--", label=f"{name}: roll that goes on, p b/2V", **look
+            own.curve_alpha_deg,
+            own.curve_damping,
+            label=tell("{name}: damping; above 0 it is driven", name=name),
+            **look,
+        )
+        panel.plot(
+            own.curve_alpha_deg,
+            own.curve_rates,
+            linestyle="--",
+            label=tell("{name}: roll that goes on, p b/2V", name=name),
+            **look,
         )
     panel.axhline(0.0, color="0.6", linewidth=0.6)
     panel.set_xlabel(axis_label("curve_alpha_deg", units))
@@ -129,7 +143,8 @@ def _rearranged(panel: Axes, arranged: Sequence[Arrangement], units: Units) -> N
     """Draw the damping of every arrangement of the planes, other gaps thin and other staggers dashed."""
     drawn = arranged[0]
     for number, one in enumerate(arranged):
-        place = f"gap {one.gap_chords:.2f}, stagger {one.stagger_chords:.2f} chord"
+        said = "gap {gap}, stagger {stagger} chord, as drawn" if one.as_drawn else "gap {gap}, stagger {stagger} chord"
+        place = tell(said, gap=f"{one.gap_chords:.2f}", stagger=f"{one.stagger_chords:.2f}")
         other = one.stagger_chords != drawn.stagger_chords
         panel.plot(
             one.rolls.curve_alpha_deg,
@@ -137,7 +152,7 @@ def _rearranged(panel: Axes, arranged: Sequence[Arrangement], units: Units) -> N
             color=ink(number),
             linewidth=2.4 if one.as_drawn else 1.0,
             linestyle="--" if other else "-",
-            label=f"{place}, as drawn" if one.as_drawn else place,
+            label=place,
         )
     panel.axhline(0.0, color="0.6", linewidth=0.6)
     panel.set_xlabel(axis_label("curve_alpha_deg", units))

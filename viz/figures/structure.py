@@ -9,7 +9,7 @@ from sim.units.quantities import quantity
 from viz.figures.along import clear
 from viz.figures.inks import COMPRESSION, MARKS, NEUTRAL, TENSION, series, style
 from viz.figures.sheet import arrange, below, sheet
-from viz.words.reader import axis_label
+from viz.words.reader import axis_label, tell, unit_behind, worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -37,13 +37,17 @@ MOST_MARGIN: Final = 3.0
 APART: Final = 5
 """So many of the strokes are told apart without their colour; the last looks dotted, as another one does."""
 ALONG: Final = {
-    "moments_n_m": ("moment, upward", "Bending moment along the spars at ultimate load"),
-    "shears_n": ("shear, upward", "Shear along the spars at ultimate load"),
-    "margins": ("margin", "Margin of safety along the spars"),
+    "moments_n_m": ("moment, upward", "Bending moment along the spars at ultimate load, each in its worst case"),
+    "shears_n": ("shear, upward", "Shear along the spars at ultimate load, each in its worst case"),
+    "margins": ("margin", "Margin of safety along the spars, each in its worst case"),
 }
 """What is drawn along the spars: words of its axis, and title."""
+TRUSSES: Final = {
+    "front": "Front truss from behind: ultimate load [{unit}], each in its own worst case",
+    "rear": "Rear truss from behind: ultimate load [{unit}], each in its own worst case",
+}
 DRAG_TRUSS: Final = ("compression rib", "drag wire")
-OTHER: Final = {"left": "right", "right": "left"}
+OTHER: Final = {"left": "right only", "right": "left only"}
 
 
 def draw(answer: StructureAnswer, units: Units) -> Figure:
@@ -87,7 +91,7 @@ def _truss(panel: Axes, answer: StructureAnswer, spar: str, units: Units) -> lis
     panel.margins(x=0.06, y=0.15)
     panel.set_xlabel(axis_label("buttline_m", units))
     panel.set_ylabel(axis_label("waterline_m", units))
-    _title(panel, answer, f"{spar.capitalize()} truss from behind: ultimate load [{unit}], each in its own worst case")
+    _title(panel, answer, tell(TRUSSES[spar], unit=unit))
     panel.legend(**below(2))
     return words
 
@@ -102,12 +106,15 @@ def _member_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
 
 def _only(name: str, left_out: Sequence[str]) -> str:
     """Return which side alone has a member, where the other is left out: both are drawn as one."""
-    return next((f"\n{OTHER[side]} only" for side in OTHER if f"{name}, {side}" in left_out), "")
+    return next((f"\n{worded(only)}" for side, only in OTHER.items() if f"{name}, {side}" in left_out), "")
 
 
 def _title(panel: Axes, answer: StructureAnswer, words: str) -> None:
     """Set the title of a part, with what is left out in a line below."""
-    panel.set_title(f"{words}\nWITHOUT {' and '.join(answer.left_out)}" if answer.left_out else words)
+    told = worded(words)
+    if answer.left_out:
+        told = f"{told}\n{tell('WITHOUT {parts}', parts=worded(' and ').join(map(worded, answer.left_out)))}"
+    panel.set_title(told)
 
 
 def _spar_lines(answer: StructureAnswer, spar: str) -> Iterator[Line]:
@@ -148,13 +155,19 @@ def _along(panel: Axes, answer: StructureAnswer, units: Units, name: str) -> Non
         values = [factor * value for value in getattr(one, name)]
         if name == "margins":
             values = [min(value, MOST_MARGIN) for value in values]
-        panel.plot([length * y for y in one.buttlines_m], values, **_stroke(number), label=f"{one.name}: {one.case}")
+        panel.plot(
+            [length * y for y in one.buttlines_m],
+            values,
+            **_stroke(number),
+            label=tell("{spar}: {case}", spar=one.name, case=one.case),
+        )
     panel.axhline(0.0, color=NEUTRAL, linewidth=0.8)
     panel.set_xlabel(axis_label("buttline_m", units))
     unit, _ = quantity(name).shown(units)
     words, title = ALONG[name]
-    panel.set_ylabel(f"{words}, at most {MOST_MARGIN:g} drawn" if name == "margins" else f"{words} [{unit}]")
-    _title(panel, answer, f"{title}, each in its worst case")
+    most = tell("margin, at most {most} drawn", most=f"{MOST_MARGIN:g}")
+    panel.set_ylabel(most if name == "margins" else unit_behind(words, unit))
+    _title(panel, answer, title)
     if name == "margins":
         _least_margin(panel, answer, length)
         panel.legend(**below(2))
@@ -167,7 +180,7 @@ def _least_margin(panel: Axes, answer: StructureAnswer, length: float) -> None:
     at = length * worst.buttlines_m[worst.margins.index(least)]
     panel.plot([at], [least], "o", color=NEUTRAL, markerfacecolor="none", markersize=9)
     panel.annotate(
-        f"{worst.name} {least:.2f}",
+        tell("{spar} {margin}", spar=worst.name, margin=f"{least:.2f}"),
         (at, least),
         xytext=(10, 2),
         textcoords="offset points",

@@ -9,6 +9,7 @@ from viz.figures.inks import MARKS, ink, series, style
 from viz.figures.sheet import sheet
 from viz.sheets.sweep import MOST_SHARES, TINY, in_units, spread_words, unit_of
 from viz.sheets.text import text_of
+from viz.words.reader import tell, unit_behind
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -40,11 +41,11 @@ def draw(answer: Sweep | Spread, units: Units) -> Figure:
 
 def _label(column: SweepColumn, units: Units) -> str:
     unit = unit_of(column, units)
-    return f"{column.meaning} [{unit}]" if unit else column.meaning
+    return unit_behind(column.meaning, unit)
 
 
 def _key_label(column: SweepColumn, units: Units) -> str:
-    return f"{column.key}: {_label(column, units)}"
+    return tell("{key}: {meaning}", key=column.key, meaning=_label(column, units))
 
 
 def _places(column: SweepColumn, values: Sequence[Scalar], units: Units) -> list[float]:
@@ -103,8 +104,8 @@ def _maps(answer: Sweep, units: Units) -> Figure:
             _levels(panel, across, up, shades)
         panel.set_xlabel(fill(_key_label(along, units), WIDE))
         panel.set_ylabel(fill(_key_label(upward, units), TALL))
-        missing = " (hatched: no answer)" if np.isnan(found).any() else ""
-        panel.set_title(fill(f"{column.key}{missing}", WIDE))
+        said = "{key} (hatched: no answer)" if np.isnan(found).any() else "{key}"
+        panel.set_title(fill(tell(said, key=column.key), WIDE))
         if _apart_values(rights):
             panel.set_xticks(across, [str(value) for value in rights])
         if _apart_values(highs):

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from viz.sheets.angles import angle
 from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, rows, say
-from viz.sheets.chance import SELDOM, chance_words
+from viz.sheets.cams import capital, of_gun
+from viz.sheets.chance import SELDOM, chance_words, grouped
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,6 +25,15 @@ WORDS = (
     "Exact: calculated without simulation. 95 % confidence interval: holds the true number in 19 of 20 simulations.",
     "Angle of passage: turn of the last blade past the bore line (the line of fire); mean ± standard deviation.",
 )
+WAITS = ("Trigger to first release at {speed}, mean", "Trigger to first release at {speed}, longest")
+TITLE = "{rounds} rounds, {speed}, random seed {seed}"
+RIPPLES = {
+    1: "Speed within a turn: ± {depth}, once a turn, fastest at propeller angle {peak}.",
+    2: "Speed within a turn: ± {depth}, twice a turn, fastest at propeller angle {peak}.",
+}
+RIPPLES_OFTEN = "Speed within a turn: ± {depth}, {number} times a turn, fastest at propeller angle {peak}."
+EXACTLY = "Strikes on the blades, exact: {words}. Without the gear: {without} in 1000 rounds."
+AS_SIMULATED = "Strikes on the blades, simulated: {words}. Without the gear: {without} in 1000 rounds."
 MORE = "--all adds time between rounds, angle of passage and what the words mean."
 
 
@@ -62,10 +72,9 @@ def sheet(answer: BurstAnswer, *, every: bool = False) -> Iterator[Block]:
 
 def _first_round(answer: BurstAnswer) -> Iterator[tuple[Cell, ...]]:
     """Yield the lines about the wait for the cam, exact at the speed itself, from which that of a burst may scatter."""
-    for which, found in (("mean", answer.first_round_ms.mean), ("longest", answer.first_round_ms.max)):
-        name = say(
-            "Trigger to first release at {speed}, {which}", speed=Value("rpm", answer.rpm, plain=True), which=which
-        )
+    waits = answer.first_round_ms
+    for said, found in zip(WAITS, (waits.mean, waits.max), strict=True):
+        name = say(said, speed=Value("rpm", answer.rpm, plain=True))
         yield name, "", Value("mean_ms", found, decimals=2)
 
 
@@ -121,10 +130,11 @@ def _both(answer: BurstAnswer, how: Value) -> tuple[Value, Value]:
 
 
 def _title(answer: BurstAnswer) -> Sentence:
+    named = answer.powerplant
     return say(
-        "{rounds} rounds, {engine}{speed}, random seed {seed}",
-        rounds=f"{answer.rounds:,}",
-        engine=f"{answer.powerplant} at " if answer.powerplant else "",
+        "{rounds} rounds, {engine} at {speed}, random seed {seed}" if named else TITLE,
+        rounds=grouped(answer.rounds),
+        engine=named,
         speed=Value("rpm", answer.rpm, decimals=0),
         seed=str(answer.seed),
     )
@@ -135,16 +145,16 @@ def _cam(answer: BurstAnswer) -> str:
     if answer.untimed:
         return "No gear: the gun fires whenever it is ready."
     unlike = len({each.opens_deg for each in answer.each_gun}) > 1
-    return f"First gun: {answer.cam.says[0].lower()}{answer.cam.says[1:]}" if unlike else answer.cam.says
+    return of_gun(answer.cam.says, "first") if unlike else answer.cam.says
 
 
 def _ripple(answer: BurstAnswer) -> Iterator[Sentence]:
     """Yield how the speed ripples, where it does."""
     if answer.ripple.depth > 0.0:
         yield say(
-            "Speed within a turn: ± {depth}, {number} a turn, fastest at propeller angle {peak}.",
+            RIPPLES.get(answer.ripple.per_rev, RIPPLES_OFTEN),
             depth=Value("depth", answer.ripple.depth, decimals=1, percent=True),
-            number={1: "once", 2: "twice"}.get(answer.ripple.per_rev, f"{answer.ripple.per_rev} times"),
+            number=str(answer.ripple.per_rev),
             peak=Value("peak_deg", answer.ripple.peak_deg, decimals=0),
         )
 
@@ -155,8 +165,7 @@ def _chance(answer: BurstAnswer) -> Sentence:
     if answer.untimed:
         return say("Strikes on the blades without the gear: {without} in 1000 rounds.", without=without)
     return say(
-        "Strikes on the blades, {source}: {words}. Without the gear: {without} in 1000 rounds.",
-        source="exact" if answer.exact else "simulated",
+        EXACTLY if answer.exact else AS_SIMULATED,
         words=chance_words(answer.chance),
         without=without,
     )
@@ -168,7 +177,7 @@ def _exactness(answer: BurstAnswer) -> Iterator[Sentence]:
         bound = Value("error_per_1000", answer.exact.error_per_1000, digits=1, plain=True)
         yield say("Exact strikes per 1000 rounds are right to within {bound} in 1000.", bound=bound)
     if answer.exact_note:
-        yield say(f"{answer.exact_note[0].upper()}{answer.exact_note[1:]}.")
+        yield say("{note}.", note=capital(answer.exact_note))
 
 
 def _interval(ends: tuple[float, float]) -> Sentence:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.words.reader import tell, worded
+from viz.words.say import NO_BREAK
+
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
 
@@ -16,15 +19,30 @@ def cam_says(cams: Mapping[str, CamUsed], gun: WhichGun = "") -> str:
 
     Of two guns `gun` names the one whose cam it is.
     """
-    said = {name: each.says for name, each in cams.items()}
+    said = {name: worded(each.says) for name, each in cams.items()}
     if len(set(said.values())) == 1:
         return of_gun(next(iter(said.values())), gun)
-    return of_gun(" ".join(sentence.replace(":", f", {name}:", 1) for name, sentence in said.items()), gun)
+    return of_gun(" ".join(_named(sentence, name) for name, sentence in said.items()), gun)
+
+
+def _named(sentence: str, engine: str) -> str:
+    """Return a sentence with the engine before its colon, and before the space that a language puts there."""
+    head, colon, rest = sentence.partition(":")
+    return f"{head.rstrip(NO_BREAK)}, {engine}{head[len(head.rstrip(NO_BREAK)) :]}{colon}{rest}"
 
 
 def of_gun(sentence: str, gun: WhichGun) -> str:
     """Return a sentence with the one of two guns in front that it is of; itself where there is but one."""
-    return f"{gun.capitalize()} gun: {sentence[0].lower()}{sentence[1:]}" if gun else sentence
+    if not gun:
+        return worded(sentence)
+    own = worded(sentence)
+    return tell("First gun: {cam}" if gun == "first" else "Second gun: {cam}", cam=f"{own[0].lower()}{own[1:]}")
+
+
+def capital(sentence: str) -> str:
+    """Return a sentence with a capital, in the reader's language."""
+    own = worded(sentence)
+    return f"{own[0].upper()}{own[1:]}"
 
 
 def other_gun(gun: WhichGun, failing: Sequence[str] | None, fails: str, serves: str) -> Iterator[str]:
@@ -36,6 +54,12 @@ def other_gun(gun: WhichGun, failing: Sequence[str] | None, fails: str, serves: 
     if gun == "second":
         yield "The first gun is not looked at here; without --which-gun it is."
     elif gun == "first":
-        engines = f"{', '.join(failing[:-1])} and {failing[-1]}" if failing and failing[1:] else "".join(failing or ())
-        behind = f"{fails}{f' with {engines}' if engines else ''}"
-        yield f"Second gun: {behind if failing else serves}; --which-gun second shows it."
+        if not failing:
+            yield tell("Second gun: {told}; --which-gun second shows it.", told=serves)
+            return
+        *others, last = failing
+        engines = tell("{others} and {last}", others=", ".join(others), last=last) if others else last
+        said = "Second gun: {told} with {engines}; --which-gun second shows it."
+        if not engines:
+            said = "Second gun: {told}; --which-gun second shows it."
+        yield tell(said, told=fails, engines=engines)

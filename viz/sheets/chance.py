@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.words.reader import language, tell
+from viz.words.say import THIN, numeral
+
 if TYPE_CHECKING:
     from sim.studies.burst_answer import StrikeChance
 
+SELDOM_TOLD = "{first}; one in {count} sorties of {rounds}"
+SELDOM_LIMIT = "less than {first}; less than one in {count} sorties of {rounds}"
+MANY_TOLD = "{first}; about {count} in a sortie of {rounds}"
+MANY_LIMIT = "less than {first}; less than {count} in a sortie of {rounds}"
 OFTEN = 0.01
 """Chance of a round from which it is told in thousands rather than as one in so many."""
 OFTEN_TEN = 10.0
@@ -17,31 +24,38 @@ SELDOM = 1e-9
 
 def chance_words(chance: StrikeChance) -> str:
     """Return the chance as one would say it: one in so many rounds, one in so many sorties."""
-    share, rounds = chance.strike_share, f"{chance.rounds_per_sortie:,} rounds"
-    if chance.guns > 1:
-        rounds = f"{rounds} of each gun"
+    share = chance.strike_share
+    rounds = tell(
+        "{count} rounds of each gun" if chance.guns > 1 else "{count} rounds", count=grouped(chance.rounds_per_sortie)
+    )
     if share == 0.0:
         return "none"
     if share < SELDOM:
         return "less than one in a thousand million rounds"
-    limit = "less than " if chance.is_limit else ""
-    first = f"{_in_1000(share)} rounds" if share >= OFTEN else f"one in {rounded(1.0 / share)} rounds"
+    first = _often(share) if share >= OFTEN else tell("one in {count} rounds", count=rounded(1.0 / share))
     many = share * chance.rounds_per_sortie * chance.guns
     if many < 0.5:
-        return f"{limit}{first}; {limit}one in {rounded(1.0 / chance.sortie_share)} sorties of {rounds}"
-    return f"{limit}{first}; {limit or 'about '}{few(many)} in a sortie of {rounds}"
+        said = SELDOM_LIMIT if chance.is_limit else SELDOM_TOLD
+        return tell(said, first=first, count=rounded(1.0 / chance.sortie_share), rounds=rounds)
+    return tell(MANY_LIMIT if chance.is_limit else MANY_TOLD, first=first, count=few(many), rounds=rounds)
 
 
 def one_in(share: float) -> str:
     """Return a chance as one in so many."""
     if share < SELDOM:
         return "none" if share == 0.0 else "less than one in a thousand million"
-    return _in_1000(share) if share >= OFTEN else f"one in {rounded(1.0 / share)}"
+    if share < OFTEN:
+        return tell("one in {count}", count=rounded(1.0 / share))
+    return tell("{count} in 1000", count=_thousandths(share))
 
 
-def _in_1000(share: float) -> str:
-    """Return a chance as so many in a thousand, to three digits."""
-    return f"{float(f'{1e3 * share:.3g}'):g} in 1000"
+def _often(share: float) -> str:
+    return tell("{count} in 1000 rounds", count=_thousandths(share))
+
+
+def _thousandths(share: float) -> str:
+    """Return a chance in thousandths, to three digits."""
+    return f"{float(f'{1e3 * share:.3g}'):g}"
 
 
 def few(number: float) -> str:
@@ -51,4 +65,9 @@ def few(number: float) -> str:
 
 def rounded(number: float) -> str:
     """Return a count to two digits: 82,000."""
-    return f"{float(f'{number:.2g}'):,.0f}"
+    return grouped(float(f"{number:.2g}"))
+
+
+def grouped(number: float) -> str:
+    """Return a whole number with the reader's mark between its thousands."""
+    return numeral(f"{number:,.0f}".replace(",", THIN), language())

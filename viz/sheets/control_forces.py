@@ -32,17 +32,24 @@ BARE: dict[str, Any] = {"bare": True, "signed": True, "brief": True, "decimals":
 USUAL_DEG = 45.0
 """The steepest bank of which a sentence tells."""
 DOUBTS = {
-    "travel": f"travels in the cockpit to ±{100.0 * TRAVEL_ERROR:.0f} %",
-    "friction": "friction by half to twice",
-    "mass": f"weight of the elevator to ±{100.0 * WEIGHT_ERROR:.0f} %",
-    "mass_arm": "its centre of gravity as much",
+    "travel": say("travels in the cockpit to ±{share} %", share=f"{100.0 * TRAVEL_ERROR:.0f}"),
+    "friction": say("friction by half to twice"),
+    "mass": say("weight of the elevator to ±{share} %", share=f"{100.0 * WEIGHT_ERROR:.0f}"),
+    "mass_arm": say("its centre of gravity as much"),
 }
 """End of a key that is estimated -> what is not known with it, one standard deviation."""
 OPEN = (
-    "Open gap at the hinge of {{surfaces}}: taken to leave {} of the hinge moment with incidence and {} of that with "
-    "deflection of a sealed one, from memory. The one section found measured had {} and {} (NACA 0015, heli-air.net, "
-    "figure 12): not even the sign of the first is sure. Both differ by about one standard deviation of the slopes."
-).format(*(f"{100.0 * share:.0f} %" for share in (*OPEN_GAP, *OPEN_GAP_MEASURED)))
+    "Open gap at the hinge of {surfaces}: taken to leave {alpha} % of the hinge moment with incidence and {turned} % "
+    "of that with deflection of a sealed one, from memory. The one section found measured had {alpha_measured} % and "
+    "{turned_measured} % (NACA 0015, heli-air.net, figure 12): not even the sign of the first is sure. Both differ by "
+    "about one standard deviation of the slopes."
+)
+OPEN_SHARES = {
+    name: f"{100.0 * share:.0f}"
+    for name, share in zip(
+        ("alpha", "turned", "alpha_measured", "turned_measured"), (*OPEN_GAP, *OPEN_GAP_MEASURED), strict=True
+    )
+}
 SET_FAR = (
     "The force changes the wrong way with speed all the same: a margin is of incidence at one speed, and a force that "
     "is held far from trim grows with speed. With the tailplane turned as below none is held, and the margins stay."
@@ -154,7 +161,7 @@ def _stays(one: LetGo) -> Cell:
     if one.speed_m_s != one.speed_m_s:
         return "–"
     time = Value("time_to_double_s", one.time_to_double_s, absent="stays")
-    return say(f"{{time}}\n{one.grows}", time=time) if one.grows else time
+    return say("{time}\n{mode}", time=time, mode=one.grows) if one.grows else time
 
 
 def free_modes(name: str, found: PowerplantHandling) -> Iterator[Block]:
@@ -190,9 +197,8 @@ def _passed(rows: Sequence[SteadyTurn | StraightForces], names: Sequence[Cell]) 
             where = [name for row, name in flown if force in getattr(row, field)]
             if where:
                 told_where = "all of them" if len(where) == len(flown) else listed(where, ", ")
-                over.append(
-                    say(f"{force} ({{most}}) in {{where}}", most=Value(quantity, most, **MOST), where=told_where)
-                )
+                shown = Value(quantity, most, **MOST)
+                over.append(say("{force} ({most}) in {where}", force=force, most=shown, where=told_where))
         told.append(listed(over) if over else "none")
     yield say(
         "Of those that can be flown, past the limit for minutes: {minutes}. For a moment: {moment}.",
@@ -257,10 +263,11 @@ def force_notes(found: StickForces) -> Iterator[Sentence]:
         pedal=Value("pedal_friction_n", found.pedal_friction_n, digits=2),
     )
     if found.open_gaps:
-        yield say(OPEN, surfaces=listed(found.open_gaps, " and "))
+        yield say(OPEN, surfaces=listed(found.open_gaps, " and "), **OPEN_SHARES)
     doubts = [doubt for end, doubt in DOUBTS.items() if any(key.endswith(end) for key in found.estimated)]
     if doubts:
-        yield say(f"Estimates in the place of {', '.join(found.estimated)}: {', '.join(doubts)}.")
+        keys = ", ".join(found.estimated)
+        yield say("Estimates in the place of {keys}: {doubts}.", keys=keys, doubts=listed(doubts, ", "))
 
 
 def turns_told(answer: Handling) -> Iterator[Sentence]:

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from sim.display.inert import checklist
 from sim.units.quantities import quantity
-from viz.sheets.blocks import Checklist, Run, Value, next_steps, rows, say
+from viz.sheets.blocks import Checklist, Run, Value, listed, next_steps, rows, say
+from viz.sheets.from_sim import in_either_system
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -34,7 +35,7 @@ SIZES = {
 }
 """Part of the answer -> what is shown of it."""
 SHOWN = (
-    "The lamp shows {line}: of each turn it is first lit from {on} to {off} of propeller "
+    "{cam} The lamp shows {line}: of each turn it is first lit from {on} to {off} of propeller "
     "after blade 1 crosses the bore line, when rounds pass that were released {lead} earlier (the lead). {clear}"
 )
 CLEAR = "The nearest of them clears blade and margin by {by}."
@@ -49,6 +50,7 @@ MEETS = (
 )
 PRINT = next_steps("print book.pdf at 100 %, measure its line of 100 mm, and cut from the DXF or SVG files")
 CORRECT = next_steps("change the scenario as proposed below the checks until all pass; cut nothing before")
+SMALLEST = "Smallest acceptable of {count} cams tried. Limiting constraints: {names}."
 MOTOR_SIZES = ("motor_power_w", "clutch_n_m")
 NAMED = {
     "crank_force_n": "grip_force_n",
@@ -79,7 +81,7 @@ def parts(exhibit: Exhibit) -> Iterator[Block]:
 def shown(timing: ShownTiming) -> Sentence:
     """Return which cam the lamp shows, when it is lit, and whether blades are clear then."""
     return say(
-        "{cam} " + SHOWN,
+        SHOWN,
         cam=timing.cam.says,
         line=_whose(timing),
         on=Value("lamp_on_deg", timing.lamp_on_deg, decimals=1),
@@ -142,7 +144,9 @@ def _sizes(exhibit: Exhibit) -> Iterator[tuple[str, str, Cell]]:
 
 def _findings(exhibit: Exhibit) -> Iterator[Cell]:
     """Yield what would correct each failure, and what the search found."""
-    yield from (f"{check.name}: {check.cure}." for check in exhibit.failures)
+    for check in exhibit.failures:
+        yield say("{check}: {cure}.", check=check.name, cure=in_either_system(check.cure))
     found = exhibit.found
-    tried = f"Smallest acceptable of {found.tried} cams tried." if found.passes else "No cam tried passes all checks."
-    yield f"{tried} Limiting constraints: {limiting(exhibit)}."
+    said = SMALLEST if found.passes else "No cam tried passes all checks. Limiting constraints: {names}."
+    binding: Cell = listed(found.binding) if found.binding else "none; its size was given"
+    yield say(said, count=str(found.tried), names=binding)

@@ -107,9 +107,9 @@ def sheet(answer: Handling, category: Category = "B") -> Iterator[Block]:
     yield from turns_told(answer)
     yield from force_notes(next(iter(answer.powerplants.values())).forces)
     if any(map(_banded, answer.powerplants.values())):
-        yield say(f"{DRAWN} {HELD_IN} {SAME_LEVEL_IN}")
+        yield say("{drawn} {held} {level}", drawn=DRAWN, held=HELD_IN, level=SAME_LEVEL_IN)
     yield flown_at(answer.masses)
-    yield modes_note(f"{EDITION}, Category {category}")
+    yield modes_note(say("{edition}, Category {category}", edition=EDITION, category=category))
     if answer.remarks:
         yield remarks(answer.remarks)
 
@@ -155,9 +155,9 @@ def _bands(name: str, found: PowerplantHandling) -> Table:
     """Return the ends of the 90 % bands of the controls in each turn."""
     title = say("{name}: 90 % band of each control, in percent of its travel", name=name)
     columns = [Column("Bank", tuple(_bank(turn.bank_deg) for turn in found.turns))]
-    for control in ("elevator", "aileron", "rudder"):
+    for control, head in (("elevator", "Elevator [%]"), ("aileron", "Aileron [%]"), ("rudder", "Rudder [%]")):
         cells = tuple(band(turn, f"{control}_share", **POSITION) for turn in found.turns)
-        columns.append(Column(f"{control.capitalize()} [%]", cells))
+        columns.append(Column(head, cells))
     held = (Value("holds_probability", turn.holds_probability, decimals=0, percent=True) for turn in found.turns)
     columns.append(Column("Held in", tuple(held)))
     return Table(title, tuple(columns))
@@ -201,9 +201,8 @@ def _by_force(found: PowerplantHandling) -> Iterator[Sentence]:
         if limit:
             name, most = OF_FORCE[limit]
             bank = Value(f"force_{side}_deg", getattr(found, f"force_{side}_deg"), signed=True)
-            ends.append(
-                say(f"{{bank}}, where the {limit} passes {{most}}", bank=bank, most=Value(name, most, decimals=0))
-            )
+            told = "{bank}, where the {force} passes {most}"
+            ends.append(say(told, bank=bank, force=limit, most=Value(name, most, decimals=0)))
     yield say("A pilot holds the forces, even for a moment, no farther than {ends}.", ends=listed(ends, " and "))
 
 

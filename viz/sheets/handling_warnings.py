@@ -25,9 +25,24 @@ FORCES = (
     ("pedal_force_n", "rudder", MINUTES.pedal_n, MOMENT.pedal_n),
 )
 """Force, what is behind it in words, and what a pilot holds of it for minutes and for a moment [N]."""
+BEHIND = (
+    "the CG is {behind} of the mean chord behind the neutral point with the stick held",
+    "the CG is {behind} of the mean chord behind the neutral point with the stick free",
+)
+MOVES = (
+    "the stick moves the wrong way with speed, which nothing then brings back: {before} at {slow}, {after} at {fast} "
+    "at one throttle{sure}"
+)
+CHANGES = (
+    "the stick force changes the wrong way with speed, which nothing then brings back: {before} at {slow}, {after} at "
+    "{fast} at one throttle{sure}"
+)
+FREE = "with stick and pedals free {grown}"
+TOO_LONG = "level flight takes up to {held} {where} ({speed}), more than a pilot holds for minutes ({most})"
+TOO_MUCH = "level flight takes up to {held} {where} ({speed}), more than a pilot holds for a moment ({most})"
 WELL = (
     "{name}: nothing unstable: flying faster takes less pull and the stick farther forward, no mode grows to twice its "
-    "size within {soon}, and a pilot holds level flight for minutes"
+    "size within {soon}, and a pilot holds level flight for minutes."
 )
 
 
@@ -40,17 +55,15 @@ def _line(name: str, found: PowerplantHandling) -> Sentence:
     held = [say("{why}", why=in_either_system(found.modes_not_held))] if found.modes_not_held else []
     told = [*held, *_margins(found), *_gradients(found), *_growing(found), *_tiring(found)]
     if not told:
-        return say(f"{WELL}.", name=name, soon=Value("time_to_double_s", SOON_S, plain=True))
+        return say(WELL, name=name, soon=Value("time_to_double_s", SOON_S, plain=True))
     return say("{told}." if held else "{name}: {told}.", name=name, told=listed(told))
 
 
 def _margins(found: PowerplantHandling) -> Iterator[Sentence]:
-    for share, how in ((found.forces.static_margin, "held"), (found.forces.static_margin_free, "free")):
+    for share, said in zip((found.forces.static_margin, found.forces.static_margin_free), BEHIND, strict=True):
         if share < 0.0:
             behind = Value("static_margin", -share, decimals=1, percent=True)
-            yield say(
-                f"the CG is {{behind}} of the mean chord behind the neutral point with the stick {how}", behind=behind
-            )
+            yield say(said, behind=behind)
     if not found.free_modes:
         yield say("elevator or rudder is overbalanced and does not centre")
 
@@ -59,14 +72,13 @@ def _gradients(found: PowerplantHandling) -> Iterator[Sentence]:
     """Yield what is the wrong way round with speed, both of it at the throttle of level flight."""
     sure = found.forces.force_reversed_probability
     slower, faster = (row for row in found.forces.straight if row.power == "same")
-    for wrong, what, quantity in (
-        (found.forces.position_reversed, "stick moves", "elevator_share"),
-        (found.forces.force_reversed, "stick force changes", "stick_force_n"),
+    for wrong, said, quantity in (
+        (found.forces.position_reversed, MOVES, "elevator_share"),
+        (found.forces.force_reversed, CHANGES, "stick_force_n"),
     ):
         if wrong:
             yield say(
-                f"the {what} the wrong way with speed, which nothing then brings back: {{before}} at {{slow}}, "
-                "{after} at {fast} at one throttle{sure}",
+                said,
                 sure=_sure(sure) if quantity == "stick_force_n" else "",
                 before=_told(slower, quantity),
                 after=_told(faster, quantity),
@@ -87,10 +99,10 @@ def _told(row: StraightForces, quantity: str) -> Value:
 
 
 def _growing(found: PowerplantHandling) -> Iterator[Sentence]:
-    for modes, how in ((found.modes, "controls held"), (found.free_modes, "stick and pedals free")):
+    for modes, said in ((found.modes, "with controls held {grown}"), (found.free_modes, FREE)):
         grown = [_doubles(mode) for mode in modes if _soon(mode)]
         if grown:
-            yield say(f"with {how} {{grown}}", grown=listed(grown, " and "))
+            yield say(said, grown=listed(grown, " and "))
 
 
 def _soon(mode: GradedMode) -> bool:
@@ -102,7 +114,7 @@ def _doubles(mode: GradedMode) -> Sentence:
     alone = mode.name == "phugoid" and not mode.imag_rad_s
     return say(
         "{it} doubles in {time}",
-        it="a departure in speed (a phugoid without oscillation)" if alone else f"the {mode.name}",
+        it="a departure in speed (a phugoid without oscillation)" if alone else say("the {mode}", mode=mode.name),
         time=Value("time_to_double_s", mode.time_to_double_s),
     )
 
@@ -118,8 +130,8 @@ def _tiring(found: PowerplantHandling) -> Iterator[Sentence]:
     ever = worst.force_held != "no"
     most: Cell = Value(force, minutes_n if ever else moment_n, decimals=0)
     yield say(
-        f"level flight takes up to {{held}} {words} ({{speed}}), more than a pilot holds for "
-        f"{'minutes' if ever else 'a moment'} ({{most}})",
+        TOO_LONG if ever else TOO_MUCH,
+        where=words,
         held=Value(force, getattr(worst, force), signed=True, decimals=1),
         speed=Value("speed_m_s", worst.speed_m_s, digits=3),
         most=most,

@@ -14,6 +14,7 @@ from viz.sheets.blocks import Run, Value, listed, next_steps, rows, say
 from viz.sheets.from_sim import remarks
 from viz.sheets.masses import flown_at
 from viz.sheets.validity import outside, starred
+from viz.words.reader import tell
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -171,7 +172,7 @@ def _limits(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
     """Yield the limits reached, flights with the same ones together."""
     for limits in dict.fromkeys(flight.limits for flight in flights if flight.limits):
         same = [called(flight) for flight in flights if flight.limits == limits]
-        yield say("{flights}: {limits}.", flights=", ".join(same), limits="; ".join(limits))
+        yield say("{flights}: {limits}.", flights=", ".join(same), limits=listed(limits))
 
 
 def _begun_beyond(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
@@ -187,7 +188,7 @@ def _begun_beyond(flights: tuple[ManeuverFlight, ...]) -> Iterator[Sentence]:
 
 def called(flight: ManeuverFlight) -> str:
     """Return powerplant and side of a flight, ``rotary left``."""
-    return f"{flight.powerplant} {flight.side}".strip()
+    return tell("{name} {side}", name=flight.powerplant, side=flight.side).strip()
 
 
 def _verdict(flight: ManeuverFlight) -> Cell:
@@ -226,7 +227,7 @@ def _turned(flight: ManeuverFlight) -> Cell:
     """Return the time to a heading 90° away and to which side that is, and below it its band."""
     if not flight.side_to_90:
         return _largest(flight, "time_to_90_s", absent="not reached")
-    time = say(f"{{time}} {flight.side_to_90}", time=known(flight, "time_to_90_s"))
+    time = say("{time} {side}", time=known(flight, "time_to_90_s"), side=flight.side_to_90)
     if not has_band(flight, "time_to_90_s"):
         return time
     return say("{value}\n{band}", value=time, band=band(flight, "time_to_90_s", " to ", bare=True))

@@ -27,6 +27,11 @@ NUMBERS = (
 )
 """Head of a column, the same where room is scarce, field of a mode."""
 SAME_LEVEL_IN = "Same level in: the share of them in which the mode has the level above."
+POWERS: dict[Power, str] = {
+    "idle": ", climb or descent at idle power",
+    "cruise": ", climb or descent at cruise power",
+    "full": ", climb or descent at full power",
+}
 CANNOT_HOLD = "The modes are of this flight all the same, which the airplane cannot hold."
 SAME_LEVEL = ("Same level in", "Same\nlevel", "level_probability")
 
@@ -39,7 +44,7 @@ def sheet(answer: ModesAnswer) -> Iterator[Block]:
             yield bands_table(flight.powerplant, flight.modes, flight.found_probability)
     yield modes_note(answer.graded_by)
     if any(flight.found_probability is not None for flight in answer.flights):
-        yield say(f"{DRAWN} {SAME_LEVEL_IN}")
+        yield say("{drawn} {level}", drawn=DRAWN, level=SAME_LEVEL_IN)
     yield flown_at(answer.masses)
     if answer.remarks:
         yield remarks(answer.remarks)
@@ -49,7 +54,7 @@ def sheet(answer: ModesAnswer) -> Iterator[Block]:
     )
 
 
-def modes_note(standard: str) -> Sentence:
+def modes_note(standard: Cell) -> Sentence:
     """Return what the columns of a table of modes mean."""
     return say(
         "Modes: real and imaginary part of the eigenvalue, damping ratio, time to half or double amplitude; controls "
@@ -126,7 +131,7 @@ def _sure(modes: Sequence[GradedMode], found_probability: float | None) -> Itera
 
 def at_power(power: Power | None) -> str:
     """Return what follows a flight condition that is not level: the power at which the airplane climbs or descends."""
-    return f", climb or descent at {power} power" if power else ""
+    return POWERS[power] if power else ""
 
 
 def level_words(number: int) -> str:

@@ -5,8 +5,19 @@ from __future__ import annotations
 from math import gcd
 from typing import TYPE_CHECKING, Protocol
 
+from viz.words.reader import tell
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+
+PASS = {
+    (False, False): "{head} {pattern}: {rounds} round while {blades} blade passes, again and again.",
+    (False, True): "{head} {pattern}: {rounds} round while {blades} blades pass, again and again.",
+    (True, False): "{head} {pattern}: {rounds} rounds while {blades} blade passes, again and again.",
+    (True, True): "{head} {pattern}: {rounds} rounds while {blades} blades pass, again and again.",
+}
+"""Whether there are several rounds, and several blades."""
 
 
 class Patterned(Protocol):
@@ -40,8 +51,8 @@ def meaning(head: str, rows: Sequence[Patterned]) -> tuple[str, ...]:
         return ()
     row = min(found, key=lambda each: (each.rounds_per_pattern == 1, each.rounds_per_pattern or 0))
     rounds, blades = row.rounds_per_pattern, row.intervals_per_pattern
-    told = f"{rounds} round{'s' if rounds != 1 else ''} while {blades} blade{'s pass' if blades != 1 else ' passes'}"
-    return (f"{head} {pattern(row)}: {told}, again and again.", *_not_shortened(found))
+    told = tell(PASS[rounds != 1, blades != 1], head=head, pattern=pattern(row), rounds=rounds, blades=blades)
+    return (told, *_not_shortened(found))
 
 
 def _not_shortened(rows: Sequence[Patterned]) -> tuple[str, ...]:
@@ -49,4 +60,5 @@ def _not_shortened(rows: Sequence[Patterned]) -> tuple[str, ...]:
     row = next((each for each in rows if gcd(each.rounds_per_pattern or 0, each.intervals_per_pattern or 0) > 1), None)
     if row is None:
         return ()
-    return (f"{pattern(row)} is not shortened: only after so many blades the same windows of the cam come again.",)
+    said = "{pattern} is not shortened: only after so many blades the same windows of the cam come again."
+    return (tell(said, pattern=pattern(row)),)

@@ -18,6 +18,25 @@ if TYPE_CHECKING:
 MOST_LINES = 6
 """Plateaus listed of each powerplant unless all are asked for."""
 PLATEAU = "Plateau: speeds over which rounds and blades keep one ratio, so that the rate of fire grows with the speed."
+FIRES = (
+    "{engine}, {low} to {high}{steps}: the gun fires {least} (at {at}) to {most} rounds per minute, {own} "
+    "unsynchronized.{mean}"
+)
+FIRES_AT = (
+    "Propeller at {low} to {high}{steps}: the gun fires {least} (at {at}) to {most} rounds per minute, {own} "
+    "unsynchronized.{mean}"
+)
+PLATEAUS = {
+    (True, True): "Plateaus: {engine}",
+    (True, False): "Plateaus",
+    (False, True): "Widest plateaus: {engine}",
+    (False, False): "Widest plateaus",
+}
+"""Whether every one is listed, and whether the engine has a name."""
+OF_UP_TO = " of up to {rounds} (--longest)"
+COVER = "{count} plateaus{patterns}, which cover {share}."
+ONE_COVERS = "{count} plateau{patterns}, which covers {share}."
+MORE_COVER = "{listed} of {count} plateaus{patterns}, which cover {share}. --all lists them."
 LONGER = "Between the plateaus listed lie longer patterns, which lose less."
 PATTERN = "Rounds : blades"
 WHOLE = 1.0 - 1e-9
@@ -56,12 +75,11 @@ def least_and_most(staircase: Staircase) -> Sentence:
     (least, at_rpm), (most, _) = ends(staircase)
     scattered = [row.scattered_rounds_per_min for row in staircase.rows if row.scattered_rounds_per_min is not None]
     return say(
-        "{engine} {low} to {high}{steps}: the gun fires {least} (at {at}) to {most} rounds per minute, "
-        "{own} unsynchronized.{mean}",
-        engine=f"{staircase.powerplant},".lstrip(",") or "Propeller at",
+        FIRES if staircase.powerplant else FIRES_AT,
+        engine=staircase.powerplant,
         low=Value("rpm", min(speeds), decimals=0, bare=True),
         high=Value("rpm", max(speeds), decimals=0),
-        steps="" if staircase.plateaus else f" ({len(speeds)} speeds computed)",
+        steps="" if staircase.plateaus else say(" ({count} speeds computed)", count=str(len(speeds))),
         least=_rate(least),
         at=Value("rpm", at_rpm, decimals=0),
         most=_rate(most),
@@ -96,15 +114,16 @@ def _rate(rounds_per_min: float) -> Value:
 
 
 def _table(staircase: Staircase, *, every: bool) -> Table:
-    engine = f": {staircase.powerplant}" if staircase.powerplant else ""
+    named, engine = bool(staircase.powerplant), staircase.powerplant
     if staircase.plateaus:
         steps = widest(staircase, len(staircase.plateaus) if every else MOST_LINES)
         notes: tuple[Cell, ...] = (_covered(staircase, len(steps)), *meaning(PATTERN, steps))
-        return Table(f"{'Plateaus' if every else 'Widest plateaus'}{engine}", _columns(steps), notes)
+        return Table(say(PLATEAUS[every, named], engine=engine), _columns(steps), notes)
     single = len({row.rpm for row in staircase.rows}) == 1
     rows = _some(staircase.rows, 1 if single else len(staircase.rows) if every else MOST_LINES)
     none: tuple[Cell, ...] = () if single else _none(staircase)
-    heading = f"Rate of fire through the propeller{engine}"
+    said = "Rate of fire through the propeller: {engine}" if named else "Rate of fire through the propeller"
+    heading = say(said, engine=engine)
     return Table(heading, _at_speeds(staircase, rows), (*none, *meaning(PATTERN, rows)))
 
 
@@ -158,29 +177,32 @@ def rates(step: RateStep, decimals: int) -> Sentence:
 def _covered(staircase: Staircase, listed: int) -> Sentence:
     count = len(staircase.plateaus)
     whole = staircase.covered_share >= WHOLE
+    more = count > listed
+    patterns = "" if whole or staircase.longest is None else say(OF_UP_TO, rounds=_rounds(staircase.longest))
     return say(
-        "{listed}{count} plateau{s}{patterns}, which cover{one} {share} speed range.{more}",
-        listed=f"{listed} of " if count > listed else "",
+        MORE_COVER if more else ONE_COVERS if count == 1 else COVER,
+        listed=str(listed),
         count=str(count),
-        s="" if count == 1 else "s",
-        one="s" if count == 1 else "",
-        patterns="" if whole or staircase.longest is None else f" of up to {_rounds(staircase.longest)} (--longest)",
-        more=" --all lists them." if count > listed else "",
-        share="the whole"
+        patterns=patterns,
+        share="the whole speed range"
         if whole
-        else say("{share} of the", share=Value("covered_share", staircase.covered_share, decimals=1, percent=True)),
+        else say(
+            "{share} of the speed range",
+            share=Value("covered_share", staircase.covered_share, decimals=1, percent=True),
+        ),
     )
 
 
-def _none(staircase: Staircase) -> tuple[str, ...]:
+def _none(staircase: Staircase) -> tuple[Cell, ...]:
     """Return why no plateau is listed."""
     if staircase.longest is not None:
-        return (f"No plateau of up to {_rounds(staircase.longest)} (--longest) lies between these speeds.",)
+        said = "No plateau of up to {rounds} (--longest) lies between these speeds."
+        return (say(said, rounds=_rounds(staircase.longest)),)
     return ()
 
 
-def _rounds(count: int) -> str:
-    return "1 round" if count == 1 else f"{count} rounds"
+def _rounds(count: int) -> Cell:
+    return "1 round" if count == 1 else say("{count} rounds", count=str(count))
 
 
 def _some(rows: Sequence[RatePoint], count: int) -> list[RatePoint]:

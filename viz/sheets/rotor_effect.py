@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from sim.studies.rotor_effect import Conclusion, Doubling, GradeChange, RotorEffect, RotorShare
     from viz.sheets.blocks import Sentence
 
+BEYOND = " (outside the range of validity: {bounds})"
 WHERE = {-1: "in a level 45° left turn", 0: "in straight flight", 1: "in a level 45° right turn"}
 """Sign of the bank -> what is flown."""
 
@@ -80,7 +81,9 @@ def doubling(answer: RotorEffect) -> Sentence:
         "{what} doubles at {speed}{beyond}{ended}{drawn}.",
         what=what,
         speed=with_band(found, "speed_m_s"),
-        beyond=f" (outside the range of validity: {', '.join(found.beyond)})" if found.beyond else "",
+        beyond=say(" (outside the range of validity: {bounds})", bounds=listed(found.beyond, ", "))
+        if found.beyond
+        else "",
         ended=ended if found.limit else "",
         drawn=_doubles(found),
     )
@@ -171,11 +174,11 @@ def _more(one: Conclusion) -> Sentence:
     """Return how much more of a control is needed: ``17 % more left rudder (98 %)``."""
     name = f"{one.control}_share"
     signs = quantity(name).signs or ("", "")
+    rudder = one.control == "rudder"
     return say(
-        "{size} more {way}{control} ({sure})",
+        "{size} more {way} rudder ({sure})" if rudder else "{size} more {way} ({sure})",
         size=Value(name, abs(one.more_share), decimals=0, percent=True),
         way=signs[one.more_share < 0.0],
-        control=" rudder" if one.control == "rudder" else "",
         sure=Value("probability", one.probability, decimals=0, percent=True),
     )
 

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from viz.sheets.blocks import Column, Points, Run, Table, Value, listed, next_steps, say
 from viz.sheets.cams import cam_says, other_gun
 from viz.sheets.chance import OFTEN, one_in
+from viz.sheets.from_sim import in_either_system
+from viz.words.reader import tell, worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,6 +24,28 @@ WORDS = (
     "Lead: how far the propeller turns from the moment the cam lets go until the round passes.",
     "Independent: the stages of the delay scatter apart from each other. Worst case: all the same way at once.",
 )
+OF_GUN: dict[str, str] = {"": "", "first": "First gun", "second": "Second gun"}
+STRIKES = {True: "{chance} strike", False: "{chance} strikes"}
+"""Whether there are several: so many in a thousand, or one in so many."""
+AT_LIMITS = " At its limits, released at the worst instant and with all that scatters, {strikes}."
+NEAR_LIMITS = {
+    True: " At its limits, released at the worst instant and with all that scatters, {near} pass within the margin, "
+    "{strikes}.",
+    False: " At its limits, released at the worst instant and with all that scatters, {near} passes within the margin, "
+    "{strikes}.",
+}
+ONE_CUT = {
+    "impulses": "one cut for it would, with impulses at {opens}",
+    "short": "one cut for it would, with opening at {opens} and a dwell of {longest} at most",
+    "long": "one cut for it would, with opening at {opens}",
+}
+EVENLY = {
+    "impulses": "a cam on the propeller's shaft with one impulse for each blade, evenly spaced, would, impulses at "
+    "{opens}",
+    "short": "a cam on the propeller's shaft with one window for each blade, evenly spaced, would, opening at {opens} "
+    "and a dwell of {longest} at most",
+    "long": "a cam on the propeller's shaft with one window for each blade, evenly spaced, would, opening at {opens}",
+}
 ROUNDING = 1e-6
 """Part of a rpm that is the rounding error of the computation."""
 SECOND_FAILS = "its cam does not serve all of these speeds"
@@ -44,11 +68,16 @@ def sheet(answer: SafeRangeAnswer, *, every: bool = False) -> Iterator[Block]:
         for propeller in answer.propellers:
             failing = tuple(speed.says for speed in propeller.speeds if speed.clearance_deg < 0.0)
             if failing:
-                yield Points(tuple(f"{propeller.powerplant}: {why}".removeprefix(": ") for why in failing))
+                yield Points(tuple(_of(propeller, why) for why in failing))
             if propeller.sensitivity:
                 yield _sensitivity(propeller, propeller.sensitivity)
         yield Points(WORDS)
     yield NEXT
+
+
+def _of(propeller: PropellerBand, why: str) -> Cell:
+    engine = propeller.powerplant
+    return say("{engine}: {why}", engine=engine, why=in_either_system(why)) if engine else in_either_system(why)
 
 
 def _cam(answer: SafeRangeAnswer) -> Sentence:
@@ -63,11 +92,13 @@ def _cam(answer: SafeRangeAnswer) -> Sentence:
     )
 
 
-def _opening(answer: SafeRangeAnswer) -> str:
+def _opening(answer: SafeRangeAnswer) -> Cell:
     """Return how the angle of the cam was found: the best for the range of one engine, or given."""
     if not answer.best_phase:
         return "Its angle is given."
-    return f"Its angle is the best for {f'the {answer.cut_for}' if answer.cut_for else 'these speeds'}."
+    if not answer.cut_for:
+        return "Its angle is the best for these speeds."
+    return say("Its angle is the best for the {engine}.", engine=answer.cut_for)
 
 
 def _ripple(answer: SafeRangeAnswer) -> Cell:
@@ -89,9 +120,10 @@ def _beyond(answer: SafeRangeAnswer) -> str:
     struck = max((one.edge_strike_share or 0.0 for one in answer.propellers), default=0.0)
     if near <= 0.0:
         return ""
-    within = f"{one_in(near)} pass{'' if near >= OFTEN else 'es'} within the margin, " if near > struck else ""
-    strike = f"{one_in(struck)} strike{'' if struck >= OFTEN else 's'}"
-    return f" At its limits, released at the worst instant and with all that scatters, {within}{strike}."
+    strikes = tell(STRIKES[struck >= OFTEN], chance=one_in(struck))
+    if near <= struck:
+        return tell(AT_LIMITS, strikes=strikes)
+    return tell(NEAR_LIMITS[near >= OFTEN], near=one_in(near), strikes=strikes)
 
 
 def _bands(answer: SafeRangeAnswer) -> Table:
@@ -115,35 +147,27 @@ def _serves(one: PropellerBand, cam: CamUsed, *, gun: WhichGun, steady: bool) ->
     if high > low:
         span = say("{low} to {high}", low=Value("rpm", low, plain=True, bare=True), high=span)
     slots: dict[str, Cell] = {
-        "engine": _whose(one, gun),
         "span": span,
         "steady": "" if steady else " at a speed steady within a turn",
         "longest": Value("best_dwell_deg", one.best_dwell_deg, digits=8, plain=True),
         "opens": Value("best_opens_deg", one.best_opens_deg, digits=8, plain=True),
     }
     if one.serves:
-        return say("{engine}the cam serves {span}{steady}.", **slots)
-    if one.best_dwell_deg is None:
-        return say("{engine}the cam does not serve {span}, and none does: the lead changes too much.", **slots)
-    return say(f"{{engine}}the cam does not serve {{span}}; {_would(one, cam)}.", **slots)
-
-
-def _whose(one: PropellerBand, gun: WhichGun) -> str:
-    """Return behind which engine, and of which of two guns, a sentence is."""
-    names = [f"{gun} gun".capitalize() if gun else "", one.powerplant]
-    return "".join(f"{name}: " for name in (", ".join(filter(None, names)),) if name)
+        told = say("the cam serves {span}{steady}.", **slots)
+    elif one.best_dwell_deg is None:
+        told = say("the cam does not serve {span}, and none does: the lead changes too much.", **slots)
+    else:
+        told = say("the cam does not serve {span}; {would}.", would=say(_would(one, cam), **slots), **slots)
+    names = [worded(OF_GUN[gun]), one.powerplant]
+    whose = ", ".join(filter(None, names))
+    return say("{whose}: {told}", whose=whose, told=told) if whose else told
 
 
 def _would(one: PropellerBand, cam: CamUsed) -> str:
     """Return what cam would serve, a text with slots."""
     impulses = cam.dwell_deg == 0.0
     short = not impulses and (one.best_dwell_deg or 0.0) < (cam.dwell_deg or 0.0) - ROUNDING
-    dwell = " and a dwell of {longest} at most" if short else ""
-    opening = "impulses at {opens}" if impulses else "opening at {opens}"
-    if one.unlike_places == 1:
-        return f"one cut for it would, with {opening}{dwell}"
-    what = "impulse" if impulses else "window"
-    return f"a cam on the propeller's shaft with one {what} for each blade, evenly spaced, would, {opening}{dwell}"
+    return (ONE_CUT if one.unlike_places == 1 else EVENLY)["impulses" if impulses else "short" if short else "long"]
 
 
 def _speeds(answer: SafeRangeAnswer) -> Table:
@@ -207,9 +231,11 @@ def _stages(answer: SafeRangeAnswer) -> Table:
 
 def _sensitivity(propeller: PropellerBand, found: EdgeSensitivity) -> Points:
     """Return what moves the limits; of several bands it names the one."""
-    named: Cell = f"{propeller.powerplant}: " if propeller.powerplant else ""
+    engine = propeller.powerplant
+    named: Cell = say("{engine}: ", engine=engine) if engine else ""
     if len(propeller.bands) > 1:
-        named = say("{engine}{band}: ", engine=f"{propeller.powerplant}, ".lstrip(", "), band=band(found.band))
+        said = "{engine}, {band}: " if engine else "{band}: "
+        named = say(said, engine=engine, band=band(found.band))
 
     def changed(name: str) -> Value:
         return Value(name, getattr(found, name), decimals=0)

@@ -9,7 +9,8 @@ from viz.sheets.blocks import Column, Points, Run, Table, Value, next_steps, say
 from viz.sheets.cams import cam_says, other_gun
 from viz.sheets.from_sim import remarks
 from viz.sheets.pattern import meaning, pattern
-from viz.sheets.window_cells import EVEN_DEG, NEAR, STRIKES, arcs, clearances, in_turns
+from viz.sheets.window_cells import EVEN_DEG, arcs, clearances, in_turns
+from viz.words.reader import tell, worded
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,11 +27,30 @@ WORDS = (
     "Lead: how far the propeller turns from the moment the cam lets go until the round passes.",
     (
         "Clear by: angle from the nearest round to blade and margin, at a steady speed and without scatter; "
-        f'"{NEAR}": a round passes within the margin, "{STRIKES}": one strikes the blade. Open: duration of one '
-        "window."
+        '"margin": a round passes within the margin, "strikes": one strikes the blade. Open: duration of one window.'
     ),
 )
 BLADE = "Angles of the blade, not the bullet; no scatter. More: --all."
+TITLES = {
+    "": "Firing windows",
+    "first": "Firing windows, first gun",
+    "second": "Firing windows, second gun",
+}
+OF_ENGINE = (
+    "{engine} at {speed}: the propeller turns {lead} while a round is on its way (the lead); rounds leave that much "
+    "earlier, {where}.{meets}"
+)
+AT_SPEED = (
+    "At {speed}: the propeller turns {lead} while a round is on its way (the lead); rounds leave that much earlier, "
+    "{where}.{meets}"
+)
+WHERE = {
+    (True, True): "by {count} impulses {turns}",
+    (True, False): "by one impulse {turns}",
+    (False, True): "in {count} windows of {length} {turns}",
+    (False, False): "in one window of {length} {turns}",
+}
+"""Whether they are impulses, and whether there are several."""
 JUST_CLEAR = (
     " Clear by 0: its first and its last rounds pass just beside the margin, and with any scatter some within it."
 )
@@ -50,7 +70,9 @@ def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
     yield from _told(rows, turns, every=every)
     yield from map(say, other_gun(answer.gun, answer.second_gun_meets, SECOND_MEETS, SECOND_CLEAR))
     noted = rows if every else [row for row in rows if not row.windows_deg]
-    notes = dict.fromkeys(f"{row.powerplant}: {row.note}".removeprefix(": ") for row in noted if row.note)
+    notes = dict.fromkeys(
+        tell("{engine}: {note}", engine=row.powerplant, note=row.note).lstrip(": \u00a0") for row in noted if row.note
+    )
     rated = () if any(row.rounds_per_min is not None for row in rows) else (NO_RATE,)
     engines = (Column("Engine", tuple(row.powerplant for row in rows)),) if any(row.powerplant for row in rows) else ()
     columns = (
@@ -69,11 +91,11 @@ def sheet(answer: WindowsAnswer, *, every: bool = False) -> Iterator[Block]:
         Column("Rounds per minute", _values(rows, Value("rounds_per_min", None, decimals=1)), short="Rounds /min"),
         Column("Pattern", tuple(map(pattern, rows))),
     )
-    cam = f"{cam_says(answer.cams, answer.gun)}{JUST_CLEAR if answer.cam.ideal and _touches(rows) else ''}"
+    cam = f"{cam_says(answer.cams, answer.gun)}{worded(JUST_CLEAR) if answer.cam.ideal and _touches(rows) else ''}"
     yield Table(
-        f"Firing windows{f', {answer.gun} gun' if answer.gun else ''}",
+        TITLES[answer.gun],
         columns,
-        (cam if every else f"{cam} {BLADE}", *notes, *rated),
+        (cam if every else f"{cam} {worded(BLADE)}", *notes, *rated),
     )
     if every:
         yield Points((*WORDS, *meaning("Pattern", rows)))
@@ -87,14 +109,19 @@ def _told(rows: tuple[WindowsRow, ...], turns: dict[str, int], *, every: bool) -
     for row in _fastest(rows):
         if row.windows_deg:
             yield say(
-                "{engine}{speed}: the propeller turns {lead} while a round is on its way (the lead); rounds leave "
-                "that much earlier, {where}.{meets}",
-                engine=f"{row.powerplant} at " if row.powerplant else "At ",
+                OF_ENGINE if row.powerplant else AT_SPEED,
+                engine=row.powerplant,
                 speed=Value("rpm", row.rpm, plain=True),
                 lead=Value("lead_deg", row.lead_deg, decimals=0),
                 where=_where(row, turns[row.powerplant]),
-                meets=f" {row.note}" if row.note and not every else "",
+                meets=say(" {note}", note=row.note) if row.note and not every else "",
             )
+
+
+def _noted(row: WindowsRow) -> str:
+    """Return the note of a row, its engine in front where it has one."""
+    note = row.note or ""
+    return tell("{engine}: {note}", engine=row.powerplant, note=note) if row.powerplant else worded(note)
 
 
 def _fastest(rows: tuple[WindowsRow, ...]) -> list[WindowsRow]:
@@ -110,12 +137,12 @@ def _where(row: WindowsRow, turns: int) -> Sentence:
     """Return in how many windows of what length, and in how many turns."""
     count = len(row.windows_deg)
     impulses = all(each.to_deg == each.from_deg for each in row.windows_deg)
-    kind = "impulse" if impulses else "window"
+    said = WHERE[impulses, count > 1]
     return say(
-        "{kinds}{length} {turns}",
-        kinds=f"{'by' if impulses else 'in'} {f'{count} {kind}s' if count > 1 else f'one {kind}'}",
-        length="" if impulses else say(" of {length}", length=_length(row)),
-        turns="a turn" if turns == 1 else f"in {turns} of its turns",
+        said,
+        count=str(count),
+        turns="a turn" if turns == 1 else say("in {turns} of its turns", turns=str(turns)),
+        **({} if impulses else {"length": _length(row)}),
     )
 
 

@@ -124,6 +124,10 @@ def reversal(found: Findings) -> Iterator[Block]:
     yield Picture(found.drawings.begin("maneuver", flown), "From one turn into the opposite one", alt)
     yield from tables(sheet(flown))
     yield say(DRAWN)
-    limits = [f"{one.powerplant}, {one.side}: {'; '.join(one.limits)}." for one in flown.flights if one.limits]
+    limits = [
+        say("{engine}, {side}: {limits}.", engine=one.powerplant, side=one.side, limits=listed(one.limits))
+        for one in flown.flights
+        if one.limits
+    ]
     if limits:
         yield Points(tuple(limits))

@@ -85,13 +85,14 @@ def safe_range(found: Findings) -> Iterator[Block]:
 def burst(found: Findings) -> Iterator[Block]:
     """Yield many bursts with everything that scatters."""
     from viz.sheets.burst import sheet
+    from viz.sheets.chance import grouped
 
     answer = found.burst
     alt = say(
         "The propeller seen from the cockpit, and where {rounds} rounds went through it; {strikes} in a thousand "
         "struck a blade. Beside it the same gun without its gear: {untimed} in a thousand.",
         untimed=Value("untimed_strikes_per_1000", answer.untimed_strikes_per_1000, digits=3, plain=True),
-        rounds=f"{answer.rounds:,}",
+        rounds=grouped(answer.rounds),
         strikes=Value("strikes_per_1000", answer.strikes_per_1000, digits=3, plain=True),
     )
     yield Picture(
