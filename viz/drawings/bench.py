@@ -1,10 +1,13 @@
-"""What is measured on the bench before shafts go in: faces that stand apart, tools that reach past the brake disc."""
+"""What is measured on the bench before shafts go in: faces that stand apart, how deep pins lie, tools that reach."""
 
 from __future__ import annotations
 
-from math import ceil
+from math import ceil, dist, sqrt
 from typing import TYPE_CHECKING
 
+from sim.display.assembly.order import HUBS, PIN
+from sim.display.assembly.pin_room import pin_room
+from sim.display.assembly.stock import stock
 from viz.drawings.lengths import DECIMALS, shop_length, units_of
 from viz.sheets.blocks import Value
 from viz.sheets.text import text_of
@@ -52,6 +55,53 @@ def drift(assembly: Assembly) -> dict[str, str]:
     units = units_of(assembly.hardware)
     long = STEP_M * ceil(reach / STEP_M)
     return {"long": shop_length(long, units), "thick": shop_length(boss.z_to_m - boss.z_from_m, units)}
+
+
+def pin_depths(assembly: Assembly) -> str:
+    """Return how far below the surface of each part that is pinned to a shaft both ends of its cross pin lie."""
+    units = units_of(assembly.hardware)
+    return ", ".join(
+        f"{part.name} {text_of(Value('drawn_m', depth_m, decimals=DECIMALS[units]), units)}"
+        for part, depth_m in _pinned(assembly)
+    )
+
+
+def _pinned(assembly: Assembly) -> Iterator[tuple[Part, float]]:
+    """Yield each part with a cross pin, and how deep the pin lies in it. [m]."""
+    for pin in (part for part in assembly.parts if part.name == PIN):
+        middle = (pin.z_from_m + pin.z_to_m) / 2.0
+        part = next(
+            each
+            for each in assembly.parts
+            if each.name.endswith(HUBS) and _same_axis(each, pin) and each.z_from_m <= middle <= each.z_to_m
+        )
+        boss = next(slab for slab in part.slabs if slab.z_from_m <= middle <= slab.z_to_m)
+        across = 2.0 * float(boss.outline_m[:, 0].max())
+        yield part, (across - _longest(pin)) / 2.0
+
+
+def _longest(pin: Part) -> float:
+    """Return the length of a pin that lies across the shaft at any angle, as thick as it is wide. [m]."""
+    ends, thick_m = pin.slabs[0].outline_m.tolist(), pin.z_to_m - pin.z_from_m
+    diagonal_m = max(dist(one, other) for one in ends for other in ends)
+    return sqrt(diagonal_m**2 - thick_m**2)
+
+
+def pin_tools(assembly: Assembly) -> str:
+    """Return the tools that press the cross pins in."""
+    sold, units, room = stock(assembly.hardware), units_of(assembly.hardware), pin_room(assembly)
+    disc = drift(assembly)
+    far = (
+        f", and of {shop_length(room.drift_m, units)} or more for the cam hub, with a screw clamp that opens "
+        f"{text_of(Value('drawn_m', room.clamp_open_m, decimals=DECIMALS[units]), units)}"
+        if room
+        else ""
+    )
+    return (
+        f"Drill {sold.told(sold.pins.diameter_m)} for the cross pins. Drifts and props of steel rod, {disc['thick']} "
+        f"thick at most, {disc['long']} long or more{far}; the tip of a drift turned down to go into the hole of its "
+        "pin, as long as the pin lies deep."
+    )
 
 
 def _same_axis(part: Part, shaft: Part) -> bool:

@@ -10,6 +10,7 @@ from sim.display.assembly.stock import stock
 from sim.display.assembly.wiring_box import GLAND_M
 from sim.units.convert import mm
 from viz.drawings import sundries
+from viz.drawings.bench import pin_tools
 from viz.drawings.bores import circle_of
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.items import bought_for, buying_list, called, items, key, numbers
@@ -115,16 +116,13 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
         if each.name in tapped
     )
     shaft = assembly.part("crank shaft").slabs[0].outline_m
-    bore = dimension_text(mm(2.0 * circle_of(shaft)[1]), units_of(assembly.hardware))
     units = units_of(assembly.hardware)
+    bore = dimension_text(mm(2.0 * circle_of(shaft)[1]), units)
     ahead = dimension_text(mm(2.0 * circle_of(shaft)[1] - REAMED_M), units)
     planed = any("planed" in made_from(one, assembly) for one in cut_parts(exhibit))
     sizes = {round(hole.diameter_m, 6) for hole in holes if not hole.fit.startswith("H")} | {GLAND_M}
     drills = ", ".join(dict.fromkeys(dimension_text(mm(size), units) for size in sorted(sizes) if size < DRILLED_M))
-    die = sold.threads["large"].name
     strip = shop_length(exhibit.display.cam.lift_m / 2.0, units)
-    lever_n = next(each.value for each in exhibit.checks if each.quantity == "lever_n")
-    balance = text_of(Value("lever_n", ceil(1.5 * lever_n / BALANCE_N) * BALANCE_N), units)
     classes = sorted({hole.fit for hole in holes if hole.fit.startswith("H")})
     return (
         f"Taps, also for blind holes: {taps}.",
@@ -132,20 +130,30 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
             f"Reamer {bore} H7, after drill {ahead}; lathe or boring head for the other classes "
             f"({', '.join(classes)}) and the turned parts."
         ),
-        f"Countersink 90°, drill {sold.told(sold.pins.diameter_m)} for the cross pins, punch to drive them.",
-        f"Drills {drills}; end mills or files for the slots; die {die} for the lever's post.",
+        pin_tools(assembly),
+        (
+            f"Countersink 90°; drills {drills}; end mills or files for the slots; die {sold.threads['large'].name} for "
+            "the lever's post."
+        ),
         (
             "Hex keys and spanners for the screws of the list, cross-recess driver, two keys that show their torque: "
             "0.1 to 1 and 1 to 6 N m (1 to 9 and 9 to 53 lbf in)."
         ),
         (
-            f"Spring balance to {balance} reading 0.05 N (0.2 ozf), force gauge to 100 N (22 lbf), caliper reading "
-            "0.02 mm (0.001 in), feelers from 0.1 to 0.5 mm (0.004 to 0.02 in), digital inclinometer, stopwatch, "
-            "multimeter, wire stripper and crimper, soldering iron and hot air for joints and their sleeves, "
+            f"Spring balance to {_balance(exhibit, units)} reading 0.05 N (0.2 ozf), force gauge to 100 N (22 lbf), caliper reading "
+            "0.02 mm (0.001 in), feelers from 0.1 to 0.5 mm (0.004 to 0.02 in), a strip of brass for the gap of the "
+            "brake, which draws no magnet, digital inclinometer, stopwatch, multimeter, wire stripper and crimper, "
+            "soldering iron and hot air for joints and their sleeves, "
             f"{'plane for what is glued thicker, ' if planed else ''}screw clamps, V-block, engraving point, strip of "
             f"{strip} to set the sensor, drill for the cross holes as long as the widest boss."
         ),
     )
+
+
+def _balance(exhibit: Exhibit, units: Units) -> str:
+    """Return to which force the spring balance reads that tries the lever."""
+    lever_n = next(each.value for each in exhibit.checks if each.quantity == "lever_n")
+    return text_of(Value("lever_n", ceil(1.5 * lever_n / BALANCE_N) * BALANCE_N), units)
 
 
 def _sides(box: tuple[float, float, float, float]) -> tuple[float, float]:

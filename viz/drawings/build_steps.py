@@ -24,14 +24,15 @@ if TYPE_CHECKING:
 TEXTS = {
     "Plates and bearings": (
         "Deburr base and rear plate. Ream or bore holes with a class; tap threads in holes drilled to the tables. "
-        "Bolt base, mast, front panel and rear plate together dry, with the ball bearings and the two straight shafts "
-        "in all of them: both must turn freely; if not, open the holes of the mast bolts by 0.5 mm (0.02 in) and "
-        "shift the rear plate. Measure M, from the front of the base to the back of the rear plate, beside each "
+        "Bolt base, mast, front panel and rear plate together dry, with the ball bearings and the two straight "
+        "shafts in all of them: both must turn freely; if not, open the holes of the mast bolts by 0.5 mm (0.02 in) "
+        "and shift the rear plate. Measure M, from the front of the base to the back of the rear plate, beside each "
         "shaft: {stack} as drawn. Where M is another, the cross holes of all that sits on a shaft behind the rear "
         "plate are drilled so much farther back from those in front of the base as M is larger, or nearer as it is "
-        "smaller; beyond 1 mm (0.04 in) plane the mast or put card behind it. Then take out one ball bearing at a "
-        "time, put a thin film of retaining compound on its outside only, none near the balls, and set it back, flush "
-        "with the front face. Leave shafts and mast bolts until the compound is hard."
+        "smaller; beyond 1 mm (0.04 in) plane the mast or put card behind it. Then undo the mast bolts, put a thin "
+        "film of retaining compound on the outside only of each ball bearing, none near the balls, set it in flush "
+        "with the front face, and bolt all together again at once with the shafts in. Leave shafts and mast bolts "
+        "until the compound is hard."
     ),
     "Foot and walls": (
         "Glue and screw the footboard to the mast. Screw side walls and top wall to footboard, front panel and each "
@@ -40,23 +41,23 @@ TEXTS = {
     ),
     "Shafts and drive": (
         "On the bench, where shafts are drilled (see the parts to turn), a screw clamp reaches every cross pin (see "
-        "before step 1). Take brake hub, brake disc and brake disc screws from the next step: press the cross pin of "
-        "the brake hub in, screw the brake disc to the brake hub, then pin the pulleys; for the crank pulley take drift"
-        " and prop {long} long or more, past the brake disc, and {thick} thick at most. With a drill in the cross hole "
-        "of what is not pinned yet, measure between faces: {gaps}, M as in step 1. What a gap is wider by is filled by "
-        "shim rings between pulley and rear sleeve; where it is narrower, face the front sleeve. Put shim rings and "
-        "rear sleeves on the shafts, lay the belts round their pulleys, slide all shafts in from the rear together, and"
-        " put the front sleeves on. Shafts must turn freely; what holds them along comes with the cam and the clutch: "
-        "try then that no play is felt."
+        "before step 1). Press the cross pin of the brake hub in, screw the brake disc to the brake hub, then pin the"
+        " pulleys; for the crank pulley take drift and prop {long} long or more, past the brake disc, and {thick} "
+        "thick at most. With a drill in the cross hole of what is not pinned yet, measure between faces: {gaps}, M as"
+        " in step 1. What a gap is wider by is filled by shim rings between pulley and rear sleeve; where it is "
+        "narrower, face the front sleeve. Put shim rings and rear sleeves on the shafts, lay the belts round their "
+        "pulleys, slide all shafts in from the rear together, and put the front sleeves on. Shafts must turn freely; "
+        "what holds them along comes with the cam and the clutch: try then that no play is felt."
     ),
     "Brake": (
         "Magnets: clean brake keepers and magnets with alcohol, glue each magnet with its middle on a small hole of "
         "its brake keeper, poles of neighbours alternating, north, south, north; on the other brake keeper the pole "
         "opposite to its partner, so that the two pull each other. Glue one, hold it with a block of wood, and wait "
         "until the adhesive is hard before the next. Hold the two brake keepers far apart: they snap together and "
-        "pinch. Brake hub and brake disc came in with the crank shaft. Slide the brake keeper of the front in from "
-        "below, between brake disc and crank pulley; then screw brake keepers and brake spacers, the shorter ones "
-        "between the brake keepers as in the picture, to the rear plate; the brake disc must not touch a magnet."
+        "pinch; a wedge of wood between them while the screws are started keeps them apart. Slide the brake keeper "
+        "of the front in from below, between brake disc and crank pulley; then screw brake keepers and brake "
+        "spacers, the shorter ones between the brake keepers as in the picture, to the rear plate; the brake disc "
+        "must not touch a magnet."
     ),
     "Lead plate": (
         "On the bench screw lever post and spring block to the lead plate, from behind. Screw the bearing cap to the "
@@ -64,10 +65,11 @@ TEXTS = {
         "lead keeper; the cap screws of the lead keeper go through the lead cap into the base. With these cap screws "
         "tight a feeler of {play} must pass between lead plate and lead keeper, and none of {most_play}: else face "
         "the lead cap, or lay a shim ring below it round each of its cap screws. Put stop bush, friction spring and "
-        "friction screw into the slot. The friction screw clamps on the stop bush: file the stop bush shorter, or lay"
-        " a shim ring round it below the friction spring, until the lead plate stays where it is put and moves at the"
-        " force that the checks give for the lever. Hold the lever post by its flats while its screw is tightened. "
-        "The wires of the sensor go through their PVC sleeve in the hole below, before the cover is on."
+        "friction screw into the slot. The friction screw clamps on the stop bush: file the stop bush shorter, or "
+        "lay a shim ring round it below the friction spring, until the lead plate stays where it is put and moves at "
+        "the force of {lever} at the lever post; set it once more when the knob is on. Hold the lever post by its "
+        "flats while its screw is tightened. The wires of the sensor go through their PVC sleeve in the hole below, "
+        "before the cover is on."
     ),
     "Follower, spring and sensor": (
         "Put the spring over the round tip of the {follower}, between spring block and spring seat, before the "
@@ -87,19 +89,19 @@ TEXTS = {
     "Drive with slip clutch": "{drive}",
     "Target, lamp and rear of the guard": (
         "Screw the solid gun outline to the backboard, push the lamp into it with a drop of glue, and screw the "
-        "wiring box on behind, the mounting rail in it, before the backboard is on. Wire as in the diagram: the three "
-        "wires of the sensor run "
-        "through their hole behind the base, along the front panel down to the footboard, under clips, and through "
-        "the lower hole of the backboard into the wiring box, clear of belts, brake disc and blades; those of the "
-        "lamp through the hole behind it and down the rear of the backboard to the wiring box in the cable duct, its "
-        "lid on, both as the second picture shows. The wiring box is drilled as the sheet of bought parts shows. "
-        "Set it as the page after the "
-        "wiring says, then do the tests before the backboard is on. Screw the backboard to side walls and top wall. "
-        "Clamp the footboard to a table {table} high: the crank shaft then is {crank} above the floor."
+        "wiring box on behind, the mounting rail in it, before the backboard is on. Wire as in the diagram: the "
+        "three wires of the sensor run through their hole behind the base, along the front panel down to the "
+        "footboard, under clips, and through the lower hole of the backboard into the wiring box, clear of belts, "
+        "brake disc and blades; those of the lamp through the hole behind it and down the rear of the backboard to "
+        "the wiring box in the cable duct, its lid on, both as the second picture shows. The wiring box is drilled "
+        "as the sheet of bought parts shows. Set it as the page after the wiring says, then do the tests before the "
+        "backboard is on. Screw the backboard to side walls and top wall. Clamp the footboard to a table {table} "
+        "high with a top 20 to 60 mm (3/4 to 2 3/8 in) thick: the crank shaft then is {crank} above the floor."
     ),
     "Cover": (
         "Screw cover frame and cover to the base with screws that need a tool, the lever post through its slot; then "
-        "screw the knob on the lever post, outside. Measure and try what is left on the test sheet and sign the "
+        "screw the knob on the lever post, outside, with a drop of thread-locking compound: a child must not get it "
+        "off. Measure and try what is left on the test sheet and sign the "
         "checklist before anyone turns the display."
     ),
 }
@@ -143,6 +145,9 @@ def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) ->
         pin=_pin(assembly, units),
         collar=COLLAR if any(part.name == "shaft collar" for part in assembly.parts) else "",
         drive=CRANK if exhibit.display.handle.kind == "crank" else MOTOR,
+        lever=next(
+            text_of(Value("lever_n", each.value), units) for each in exhibit.checks if each.quantity == "lever_n"
+        ),
         table=text_of(Value("table_height_m", table_m), units),
         crank=text_of(Value("table_height_m", crank_m), units),
     )

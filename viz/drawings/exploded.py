@@ -9,7 +9,7 @@ from shapely.geometry import LineString
 
 from sim.display.assembly.data import Fastener
 from sim.display.assembly.order import PIN
-from sim.display.assembly.sequence import FLEXIBLE
+from sim.display.assembly.paths import FLEXIBLE
 from viz.drawings.apart import moved_along, shifts
 from viz.drawings.balloons import BALLOON_MM, ROUND_MM, balloons
 from viz.drawings.hidden_lines import strokes

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from viz.drawings.bench import pin_depths
 from viz.drawings.build_steps import TIGHTENED, tightening_table
 from viz.drawings.flat_parts import cut_parts
 from viz.drawings.raw_stock import made_from
@@ -30,9 +31,8 @@ BOARDS: dict[Units, str] = {
 BOARD = ("birch plywood", "polycarbonate")
 PINS = (
     "Cross pins: press each in with a screw clamp, a drift on the pin and a prop with a hole for it below the boss, "
-    "until both ends are below the surface. No hammer: a blow goes into the ball bearings and cracks the front panel. "
-    "Drill "
-    "the cross holes after the stack of step 1 is measured."
+    "until its middle is in the shaft, its ends as far below the surface as told: {depths}. No hammer: a blow goes "
+    "into the ball bearings and cracks the front panel. Drill the cross holes after the stack of step 1 is measured."
 )
 BALANCE = (
     "Balance the propeller: painted, between propeller hub and propeller clamp, on one of the loose shafts laid "
@@ -63,7 +63,7 @@ def prepared(exhibit: Exhibit, assembly: Assembly) -> tuple[str, ...]:
         "that plates or panel are clamped to and those that are glued or screwed together: paint there changes the "
         "stack. No paint in bores."
     )
-    return (*glued, paint, BALANCE, PINS)
+    return (*glued, paint, BALANCE, PINS.format(depths=pin_depths(assembly)))
 
 
 def pages(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator[str]:

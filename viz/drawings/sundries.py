@@ -34,7 +34,7 @@ BOX_WIRE_M, ASIDE_M = 0.4, 0.5
 SUNDRIES = (
     ("sleeve, flexible PVC, 8 mm outside, 6 mm inside, 0.2 m (8 in), for the holes of the wires", 1),
     ("retaining compound for bearings, ISO 10964, medium strength, 10 ml", 1),
-    ("thread-locking compound for clutch and grip, ISO 10964, medium strength, 10 ml", 1),
+    ("thread-locking compound for clutch, grip and knob, ISO 10964, medium strength, 10 ml", 1),
     ("two-part epoxy adhesive for magnets and lamp, 25 ml; alcohol to clean what is glued", 1),
     ("wood glue, 0.25 l", 1),
     ("masking tape; white card, 160 g/m² or heavier, and a clear sleeve for the placard", 1),
@@ -59,7 +59,8 @@ def bought(exhibit: Exhibit, assembly: Assembly) -> tuple[tuple[str, int], ...]:
             (
                 f"terminals X1, {2 * POLES} poles, with 2 bridges of {POLES} poles, for the rail, {terminals}; "
                 f"2 end stops for the rail, {stops}; {CLIPS} adhesive cable clips; "
-                "heat-shrink sleeve 6.4 mm (1/4 in), 0.3 m (1 ft), for joints and for wires where they pass a gland"
+                "heat-shrink sleeve 3.2 mm (1/8 in) for joints and 6.4 mm (1/4 in) for wires where they pass a "
+                "gland, 0.3 m (1 ft) of each"
             ),
             1,
         ),

@@ -29,7 +29,8 @@ FIRST = (
     ),
     (
         "Order from a machine shop, with the files or the drawings: base, rear plate, lead cap, bearing cap, cam, "
-        "shafts, and every part with a class such as H7 or f7. Saw, file, drill press and printer do the rest; "
+        "shafts, and every part with a class such as H7 or f7, all but the cross holes of shafts, hubs and pulleys, "
+        "which are drilled when the stack is measured (step 1). Saw, file, drill press and printer do the rest; "
         "count some 60 hours."
     ),
     (
@@ -83,7 +84,10 @@ OPEN_TESTS = (
 )
 """What is tried before the backboard is on, which closes the guard; common practice, no source."""
 TESTS = (
-    "Measure each gap of the table above: none beyond its limit. The guard has no opening but the slot of the lever.",
+    (
+        "Measure each gap of the table above, slot to cam as they are seen from the front through the cover: none "
+        "beyond its limit. The guard has no opening but the slot of the lever."
+    ),
     (
         "Lever: propeller still, pull the knob along its slot with a spring balance: the lead plate moves at {lever}, "
         "within a third, and stays where it is put."
@@ -108,11 +112,15 @@ terms."""
 TESTED = {"crank_speed_rpm": "speed", "lamp_error_deg": "error"}
 """Quantity of a check whose limit is tried -> its name in the tests."""
 FAULTS = (
-    ("lamp never lit", "no supply, fuse, polarity, flag too low", "measure from the supply on; set the sensor"),
+    (
+        "lamp never lit",
+        "no supply, fuse, polarity; flag too low; stray light in the light barrier",
+        "measure from the supply on; set the sensor; shade it",
+    ),
     (
         "lamp always lit",
-        "flag too high; stray light in the light barrier",
-        "set the sensor; shade it",
+        "flag too high; dirt in the gap of the light barrier",
+        "set the sensor; clean it",
     ),
     (
         "lamp stays lit without the yellow wire on timer terminal 3",
@@ -175,7 +183,10 @@ HUNG = (
     "1.5 m (4 to 5 ft) above the floor, where a visitor at the crank reads it."
 )
 DAILY = (
-    "Each day: table clamps tight, guard whole, no loose screw, lamp at lead 0 and at full lead as it should be.",
+    (
+        "Each day: table clamps tight, guard whole, no loose screw, knob fast on its post, lamp at lead 0 and at full "
+        "lead as it should be."
+    ),
     (
         "Clean front panel and cover with a wet soft cloth and mild soap, no solvent. No oil on friction discs, cam or "
         "plastic."

@@ -53,15 +53,16 @@ NOTES = (
         "circuit blows it."
     ),
     (
-        "Wire 0.5 mm² (AWG 20), flexible: red positive, black negative, yellow from sensor to timer, white from timer "
-        "to lamp. Clamp the cable where it "
-        "enters; leave a loop beside the lead plate, which moves."
+        "Wire 0.5 mm² (AWG 20), flexible: red positive, black negative, yellow from sensor to timer, white from "
+        "timer to lamp. Clamp the cable where it enters. The leads of the sensor hang in a loop from a clip on the "
+        "lead plate, beside the sensor, to one beside the hole for the wires, clear of cam and roller at both ends "
+        "of the lead; their joints to the wires lie behind the base."
     ),
     (
-        "Timer K1: terminals 1 plus, 2 minus, 3 input, 4 output, which switches the positive (pnp): one that switches "
-        "the negative (npn) leaves the lamp dark. By its program, below, the lamp follows the sensor, but cannot come "
-        "on again before the pause is over: at most "
-        f"{MOST_FLASHES} flashes a second, however fast the shaft is turned. The pause is set to {PAUSE}."
+        "Timer K1: its sheet tells which of its terminals are 1 plus, 2 minus, 3 input and 4 output, which switches "
+        "the positive (pnp): one that switches the negative (npn) leaves the lamp dark. By its program, below, the "
+        f"lamp follows the sensor, but cannot come on again before the pause is over: at most {MOST_FLASHES} flashes "
+        f"a second, however fast the shaft is turned. The pause is set to {PAUSE}."
     ),
     (
         "Terminals X1 as in the table below. Fuse, timer and terminals stand on the mounting rail in the wiring box, "

@@ -238,8 +238,7 @@ class BladesView:
     ready_s : float
         When the gun is, or will be, ready. [s]
     passed : tuple of (float, bool)
-        Of both guns, in the view of the first: angle of the propeller from the bore line that was met, and whether a
-        blade was. [rad]
+        Of both guns, by the first: angle of the propeller from the bore line met, and whether a blade was. [rad]
     trigger, replay, settings : bool
         Whether it is pulled, whether a round is seen once more, and whether the dials are on the front.
     strike_share, untimed_share : float

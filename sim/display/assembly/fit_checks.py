@@ -196,9 +196,9 @@ def _nips(plan: Plan, where: Places) -> Iterator[Limit]:
     yield Limit("force of cam and roller", "nip_n", force, "at most", MOST_NIP_N, "ISO 14120", "a softer spring")
     narrow = guard.safety_distance(LEVER_SLOT_M, "slot", "public")
     yield Limit(
-        "slot of the lever to what turns",
+        "slot of the lever to the cam",
         "nip_gap_m",
-        plan.post_m - plan.cam_radius_m - LEVER_SLOT_M,
+        plan.post_m - LEVER_SLOT_M / 2.0 - plan.cam_radius_m,
         "at least",
         narrow - plan.cover_z[0] + plan.cam_z[1],
         "ISO 13857",

@@ -134,8 +134,11 @@ def foot(plan: Plan, where: Places) -> Made:
     z = plan.backboard_z[0] - FOOT_BACK_M, FOOT_FRONT_M
     middle, medium = (plan.mast_z[0] + plan.mast_z[1]) / 2.0, plan.stock.threads["medium"]
     sunk = medium.heads_m["sunk"][0]
-    masts = (side * 0.5 * where.base_half_m for side in (-1.0, 1.0))
-    held = tuple(Hole(x, middle, medium.passing_m, "screw to the mast", sunk_m=sunk) for x in masts)
+    aside = (plan.mast_z[1] - plan.mast_z[0]) / 4.0  # clear of the glue between its boards
+    held = tuple(
+        Hole(side * 0.5 * where.base_half_m, middle + side * aside, medium.passing_m, "screw to the mast", sunk_m=sunk)
+        for side in (-1.0, 1.0)
+    )
     depth = plan.backboard_z[1], plan.panel_z[0]
     walls = _wall_holes(plan, (left + wall(plan) / 2.0, right - wall(plan) / 2.0), depth)
     outline = box(left - 0.02, low - thick, right + 0.02, low)

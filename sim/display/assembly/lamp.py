@@ -23,6 +23,6 @@ def lamp_words(plan: Plan) -> str:
     deep_m = plan.stock.board(0.015) - BEND_M
     body = " (".join(amount("plate_thickness_m", deep_m, units, 2) for units in ("si", "us"))
     return (
-        f"LED lamp, amber, {supply(plan)}, at most 20 mA, 10 mm (0.39 in), with bezel 14 mm (0.55 in), body "
-        f"behind the bezel at most {body}) long, with two leads"
+        f"LED lamp, amber, {supply(plan)}, at most 20 mA, 10 mm (0.39 in) in diameter, with bezel 14 mm (0.55 in), "
+        f"body behind the bezel at most {body}) long, with two leads"
     )

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 BARRIER = (
     "slotted light barrier, body 12 × 12 × 12 mm (0.47 in), gap 5 mm (0.2 in) wide and 9 mm (0.35 in) deep, which "
     "opens at the side, square to the line of the holes; beam square to the flange, in the middle of gap and body; 3 "
-    "leads of 200 mm (8 in) or more, pnp, output on while the beam is broken, at most 30 mA, {supply}, flange 26 × 12 "
+    "leads of 350 mm (14 in) or more, pnp, output on while the beam is broken, at most 30 mA, {supply}, flange 26 × 12 "
     "× 3.5 mm (1.02 × 0.47 × 0.14 in), holes 19 mm (0.75 in) apart"
 )
 

@@ -208,7 +208,7 @@ def pulley(name: str, plan: Plan, teeth: int, z: Span, *, at: Point, group: Grou
     least = plan.stock.told(float(np.ptp(pin.slabs[0].outline_m[:, 0])) + SUNK_M)
     whole = bought(
         name,
-        f"{belts.name} pulley, {teeth} teeth, pilot bore, boss at least {least} wide",
+        f"{belts.name} pulley, {teeth} teeth, pilot bore, boss diameter at least {least}",
         DENSITIES_KG_M3["aluminium"] * volume(slabs),
         slabs,
         at=at,

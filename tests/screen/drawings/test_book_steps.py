@@ -31,8 +31,8 @@ BEAMS = [name for name in VARIANTS if name != "lamp switch"]
 
 def follower_step(display, assembly):
     """Return what is said of the follower's step."""
-    table = SimpleNamespace(quantity="table_height_m", value=0.7)
-    return step_text("Follower, spring and sensor", SimpleNamespace(display=display, checks=(table,)), assembly, "si")
+    checks = SimpleNamespace(quantity="table_height_m", value=0.7), SimpleNamespace(quantity="lever_n", value=3.0)
+    return step_text("Follower, spring and sensor", SimpleNamespace(display=display, checks=checks), assembly, "si")
 
 
 def inside(each, slab, points_m):

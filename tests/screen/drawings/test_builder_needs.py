@@ -79,7 +79,7 @@ def test_a_pulley_is_bought_with_a_boss_that_its_pin_is_shorter_than(kind):
     for pulley in (part for part in assembly.parts if part.name.endswith("pulley")):
         assert "pilot bore" in pulley.standard
         assert "H7" not in pulley.standard
-        said = re.search(r"boss at least ([\d /]+)( in)? wide", pulley.standard)
+        said = re.search(r"boss diameter at least ([\d /]*\d)( in)?", pulley.standard)
         least = sum(eval(each) for each in said[1].split()) * (25.4 if said[2] else 1.0)
         pins = [each for each in assembly.parts if each.name == "cross pin" and each.x_m == pulley.x_m]
         (pin,) = (

@@ -1,10 +1,13 @@
 """Cross holes are told with their angle: that of the cam hub is not that of the propeller hub on the same shaft."""
 
 import math
+from fractions import Fraction
 
 import pytest
+from displays import put_together
 from shared import answer
 
+from viz.drawings.bench import pin_depths
 from viz.drawings.cross_pins import pin_lines, pins_through
 
 
@@ -37,3 +40,31 @@ def test_a_shaft_has_the_holes_of_all_its_hubs_at_their_angles():
     assert pins_through(part("propeller hub"), assembly)[0][2] == pytest.approx(0.0, abs=1e-6)
     cam_deg = math.degrees(pins_through(part("cam hub"), assembly)[0][2])
     assert list(pin_lines(shaft, assembly))[-1] == f"from the rear along 0.0°, 0.0°, {cam_deg:.1f}°"
+
+
+def length_m(pin):
+    """Return the length that ends the designation of a pin: ``3 × 24``, ``1/8 × 1 1/4``."""
+    words = pin.standard.rpartition("× ")[2].removesuffix(" in").split()
+    return float(sum(map(Fraction, words))) * (0.0254 if "ASME" in pin.standard else 0.001)
+
+
+@pytest.mark.parametrize("name", ["default", "arm", "four-blade", "inch", "motor"])
+def test_every_pin_is_pressed_in_until_its_middle_is_in_the_shaft(name):
+    """Depth from the length in the pin's designation and the boss about it."""
+    assembly = put_together(name)[2]
+    unit = 0.0254 if assembly.hardware == "inch" else 0.001
+    told = {words.rsplit(" ", 2)[0]: float(words.rsplit(" ", 2)[1]) for words in pin_depths(assembly).split(", ")}
+    pins = [one for one in assembly.parts if one.name == "cross pin"]
+    assert len(told) == len(pins)
+    for pin in pins:
+        middle_m = (pin.z_from_m + pin.z_to_m) / 2.0
+        ((boss, radius_m),) = (
+            (one.name, max(math.hypot(x, y) for x, y in slab.outline_m.tolist()))
+            for one in assembly.parts
+            for slab in one.slabs
+            if one.name in told and (one.x_m, one.y_m) == (pin.x_m, pin.y_m)
+            if slab.z_from_m < middle_m < slab.z_to_m
+        )
+        deep_m = radius_m - length_m(pin) / 2.0
+        assert deep_m > 0.0
+        assert told[boss] * unit == pytest.approx(deep_m, abs=0.006 * unit)
