@@ -115,10 +115,7 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
         for each in sold.threads.values()
         if each.name in tapped
     )
-    shaft = assembly.part("crank shaft").slabs[0].outline_m
     units = units_of(assembly.hardware)
-    bore = dimension_text(mm(2.0 * circle_of(shaft)[1]), units)
-    ahead = dimension_text(mm(2.0 * circle_of(shaft)[1] - REAMED_M), units)
     planed = any("planed" in made_from(one, assembly) for one in cut_parts(exhibit))
     sizes = {round(hole.diameter_m, 6) for hole in holes if not hole.fit.startswith("H")} | {GLAND_M}
     drills = ", ".join(dict.fromkeys(dimension_text(mm(size), units) for size in sorted(sizes) if size < DRILLED_M))
@@ -126,10 +123,7 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
     classes = sorted({hole.fit for hole in holes if hole.fit.startswith("H")})
     return (
         f"Taps, also for blind holes: {taps}.",
-        (
-            f"Reamer {bore} H7, after drill {ahead}; lathe or boring head for the other classes "
-            f"({', '.join(classes)}) and the turned parts."
-        ),
+        f"{_reamer(assembly)}; lathe or boring head for the other classes ({', '.join(classes)}) and the turned parts.",
         pin_tools(assembly),
         (
             f"Countersink 90°; drills {drills}; end mills or files for the slots; die {sold.threads['large'].name} for "
@@ -140,14 +134,21 @@ def tools(assembly: Assembly, exhibit: Exhibit) -> tuple[str, ...]:
             "0.1 to 1 and 1 to 6 N m (1 to 9 and 9 to 53 lbf in)."
         ),
         (
-            f"Spring balance to {_balance(exhibit, units)} reading 0.05 N (0.2 ozf), force gauge to 100 N (22 lbf), caliper reading "
-            "0.02 mm (0.001 in), feelers from 0.1 to 0.5 mm (0.004 to 0.02 in), a strip of brass for the gap of the "
-            "brake, which draws no magnet, digital inclinometer, stopwatch, multimeter, wire stripper and crimper, "
-            "soldering iron and hot air for joints and their sleeves, "
+            f"Spring balance to {_balance(exhibit, units)} reading 0.05 N (0.2 ozf), force gauge to 100 N (22 lbf), "
+            "caliper reading 0.02 mm (0.001 in), feelers from 0.1 to 0.5 mm (0.004 to 0.02 in), a strip of brass for "
+            "the gap of the brake, which draws no magnet, digital inclinometer, stopwatch, multimeter, wire stripper "
+            "and crimper, soldering iron and hot air for joints and their sleeves, "
             f"{'plane for what is glued thicker, ' if planed else ''}screw clamps, V-block, engraving point, strip of "
             f"{strip} to set the sensor, drill for the cross holes as long as the widest boss."
         ),
     )
+
+
+def _reamer(assembly: Assembly) -> str:
+    """Return the reamer for the bores on the shafts, and the drill before it."""
+    bore_m, units = 2.0 * circle_of(assembly.part("crank shaft").slabs[0].outline_m)[1], units_of(assembly.hardware)
+    bore, ahead = (dimension_text(mm(each), units) for each in (bore_m, bore_m - REAMED_M))
+    return f"Reamer {bore} H7, after drill {ahead}"
 
 
 def _balance(exhibit: Exhibit, units: Units) -> str:
