@@ -26,16 +26,28 @@ FRONT, REAR = 1.0, -1.0
 
 
 def ways(assembly: Assembly) -> Ways:
-    """Return from which side each part is put on, 1 the front and −1 the rear, by what stands before its step."""
+    """Return from which side each part is put on, 1 the front and −1 the rear, by what stands before its step.
+
+    What may come from either side comes with what is put together with it on the bench, on the same axis, else from
+    the side on which it lies.
+    """
     found: dict[int, float] = {}
     standing: list[Piece] = []
-    for _, taken in steps(assembly):
+    for step, taken in steps(assembly):
         middle = middle_mm(standing)
         barred = _barred(taken, standing)
+        open_to = {id(each): [side for side in (FRONT, REAR) if (id(each), side) not in barred] for each in taken}
+        bench = {name for names in step.bench for name in names}
         for each in taken:
-            front, rear = (id(each), FRONT) in barred, (id(each), REAR) in barred
+            mates = {
+                open_to[id(one)][0]
+                for one in taken
+                if each.name in bench and one.name in bench and (one.x_m, one.y_m) == (each.x_m, each.y_m)
+                if len(open_to[id(one)]) == 1
+            }
             by_place = REAR if middle is not None and place_mm(each, behind=False) < middle else FRONT
-            found[id(each)] = by_place if front == rear else REAR if front else FRONT
+            own = open_to[id(each)] if len(open_to[id(each)]) == 1 else mates
+            found[id(each)] = next(iter(own)) if len(own) == 1 else by_place
         standing += taken
     return found
 

@@ -96,6 +96,16 @@ def test_each_part_leaves_to_the_side_from_which_it_is_put_on(name):
     assert judged > 20
 
 
+@pytest.mark.parametrize("name", VARIANTS)
+def test_shafts_come_from_behind_with_what_is_pinned_to_them_and_their_front_sleeves_from_the_front(name):
+    """What sits on a shaft behind the rear plate passes no bearing, so that shaft, disc and pulleys come as one."""
+    assembly = built(name)
+    put_on = ways(assembly)
+    sides = {part.name: put_on[id(part)] for part in assembly.parts}
+    assert {sides[each] for each in sides if each.endswith(("shaft", "pulley")) or each.startswith("brake ")} == {-1.0}
+    assert sides["front sleeve"] == 1.0
+
+
 @pytest.mark.parametrize("name", KINDS)
 def test_heads_of_screws_stand_on_the_far_side_of_what_they_hold(name):
     judged = 0
