@@ -114,7 +114,7 @@ def _words(assembly: Assembly, scale: float) -> Iterator[Mark]:
     (x, y), (_, low), _ = lamp_run(assembly)
     box = assembly.part("wiring box")
     yield Note("lamp", (-x * scale, (y + DUCT_MM) * scale + 2.0), "thin")
-    yield Note("duct", (-(x - DUCT_MM) * scale + 1.0, (y + low) / 2.0 * scale), "thin", anchor="start")
+    yield Note("duct", (-(x + DUCT_MM) * scale - 1.0, (y + low) / 2.0 * scale), "thin", anchor="end")
     yield Note("box", (-mm(box.x_m) * scale, mm(box.y_m) * scale), "thin")
     place = clips(assembly)[1]
     yield Note("clips", (-(place[0] + CLIP_MM) * scale - 1.0, place[1] * scale), "thin", anchor="end")

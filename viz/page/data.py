@@ -44,7 +44,7 @@ NAMES: Final = (
     "button.fire", "button.gear_", "pace.real", "pace.slow", "slider.pace", "turning.rotary", "turning.fixed",
     "turning.none", "turning.nose_", "turning.bank_pad", "engine.", "blades.rounds", "blades.strikes", "blades.close",
     "blades.clear", "blades.held", "blades.through", "blades.hit", "blades.gun", "blades.which_only", "blades.cam_",
-    "blades.blade_now", "blades.chances",
+    "blades.chances",
     "caption.push", "caption.nobody",
     "caption.recovery", "caption.engine_ratio", "caption.engine_less", "caption.engine_fast", "caption.lead",
     "caption.holding", "caption.rest", "caption.through", "caption.struck", "cause.", "effect.", "page.title",
