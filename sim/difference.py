@@ -272,7 +272,8 @@ def _unit(key: str) -> str:
 def _equal(first: Scalar, second: Scalar) -> bool:
     if _number(first) and _number(second):
         return isclose(first, second, rel_tol=RELATIVE)  # type: ignore[arg-type]
-    return first == second and type(first) is type(second)
+    texts = isinstance(first, str) and isinstance(second, str)  # of a sentence the one may still have its template
+    return first == second and (texts or type(first) is type(second))
 
 
 def _number(value: Scalar) -> bool:

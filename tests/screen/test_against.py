@@ -118,13 +118,13 @@ def test_the_sheet_is_the_usual_one_with_a_table_before_the_next_steps(command, 
 
 
 def table(first, second):
-    """Return the rows of the table of differences as texts in SI, the quantity in each."""
+    """Return the notes of the table of differences and its rows as texts in SI, the quantity in each."""
     block, *rest = sheet(sim.differences(first, second), "the other")
     assert rest == []
     lines = [[text_of(cell, "si") for cell in row] for row in block.rows()]
     for above, line in pairwise(lines):
         line[0] = line[0] or above[0]
-    return block, lines
+    return [text_of(note, "si") for note in block.notes], lines
 
 
 def test_a_row_gives_quantity_powerplant_both_values_and_the_difference_with_its_sign():
@@ -158,21 +158,21 @@ def test_a_long_table_shows_the_largest_relative_differences_and_counts_the_rest
     parts = range(1, MOST + 8)
     first = Bill(tuple(Weighed(f"part {n}", 50.0 + n) for n in parts))
     second = Bill(tuple(Weighed(f"part {n}", (50.0 + n) * (1.0 + (-1) ** n * n / 1000)) for n in parts))
-    block, lines = table(first, second)
+    notes, lines = table(first, second)
     relative = {n: (n if n % 2 else n / (1.0 + n / 1000)) for n in parts}  # of the larger of both, in thousandths
     largest = sorted(parts, key=lambda n: -relative[n])[:MOST]
     assert [line[1] for line in lines] == [f"part {n}" for n in largest]
     assert [line[4][0] for line in lines] == ["-" if n % 2 else "+" for n in largest]
-    assert "Not shown, but in the JSON object of the command: 7 further differences." in block.notes
+    assert "Not shown, but in the JSON object of the command: 7 further differences." in notes
 
 
 def test_no_quantity_crowds_out_the_others():
     first, second = sim.handling(BIPLANE), sim.handling(TRIPLANE)
-    block, lines = table(first, second)
+    notes, lines = table(first, second)
     times = Counter(line[0] for line in lines)
     assert len(lines) == MOST
     assert max(times.values()) == MOST // 8 < len(times)
-    left_out = int(re.search(r"(\d+) further differences", "".join(map(str, block.notes)))[1])
+    left_out = int(re.search(r"(\d+) further differences", "".join(notes))[1])
     pairs = {(o.name, o.first, o.second) for o in sim.differences(first, second).differences}
     assert len(pairs) - 3 <= MOST + left_out <= len(pairs)  # but for rounding errors
 
@@ -184,7 +184,7 @@ def test_rounding_error_is_no_row():
 
 def test_of_a_curve_the_largest_difference_is_shown_and_the_points_are_counted():
     first, second = sim.speeds(BIPLANE), sim.speeds(sim.load(BIPLANE, set=["wing.span=30 ft 1 in"]))
-    block, lines = table(first, second)
+    notes, lines = table(first, second)
     both = sim.differences(first, second)
     needed = next(one for one in both.curves if one.path == "curves.rotary.needed_w")
     row = next(line for line in lines if line[0] == "power required for level flight" and "rotary" in line[1])
@@ -193,8 +193,8 @@ def test_of_a_curve_the_largest_difference_is_shown_and_the_points_are_counted()
     points = sum(one.curve for one in both.differences)
     curves = sum(len(getattr(curve, name) or ()) for curve in first.curves.values() for name in curve.__slots__)
     assert 0 < points <= curves
-    assert f"{points} points of curves" in "".join(map(str, block.notes))
-    assert "Of a curve the largest difference is told, and where it is." in block.notes
+    assert f"{points} points of curves" in "".join(notes)
+    assert "Of a curve the largest difference is told, and where it is." in notes
 
 
 def test_a_value_whose_digits_print_alike_gets_more():

@@ -67,7 +67,7 @@ def bought_parts(exhibit: Exhibit, assembly: Assembly, pages: Pages) -> Iterator
     yield text(
         "Its rear wall, which lies on the backboard, and its lower wall with the holes of the glands, from either "
         f"side. Scale {ratio(walls.scale)}. The mounting rail is drilled as the rear wall, about its middle, and lies "
-        "in the box under the nuts."
+        "in the wiring box under the nuts."
     )
     yield placed(pages, "wiring-box", walls)
 

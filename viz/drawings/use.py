@@ -184,8 +184,8 @@ HUNG = (
 )
 DAILY = (
     (
-        "Each day: table clamps tight, guard whole, no loose screw, knob fast on its post, lamp at lead 0 and at full "
-        "lead as it should be."
+        "Each day: table clamps tight, guard whole, no loose screw, knob fast on the lever post, lamp at lead 0 and "
+        "at full lead as it should be."
     ),
     (
         "Clean front panel and cover with a wet soft cloth and mild soap, no solvent. No oil on friction discs, cam or "

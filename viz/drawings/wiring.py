@@ -66,7 +66,7 @@ NOTES = (
     ),
     (
         "Terminals X1 as in the table below. Fuse, timer and terminals stand on the mounting rail in the wiring box, "
-        "which the two screws of the box hold; supply, sensor and lamp each enter by a gland, their wires in "
+        "which the two screws of the wiring box hold; supply, sensor and lamp each enter by a gland, their wires in "
         "a piece of heat-shrink sleeve there. "
         "Polarity: the longer lead of lamp H1 is plus. A light-emitting lamp for the voltage of the supply has its "
         "series resistor built in."
