@@ -28,7 +28,7 @@ def document(report: Report, size: str, units: Units) -> bytes:
 
 
 def _source(report: Report, size: str, pages: Pages) -> Iterator[str]:
-    number = f"#counter(page).display() {worded('of')} #counter(page).final().first()"
+    number = f"#box[#counter(page).display() {worded('of')} #counter(page).final().first()]"
     foot = f"[#set text(8pt); {text(worded(caution('estimate')))} #h(1fr) {number}]"
     yield f"#set document(title: {string(report.title)}, author: {string(f'whirlgate {report.version}')})"
     yield f'#set page(paper: "{PAPERS[size]}", margin: 12mm, footer: context {foot})'

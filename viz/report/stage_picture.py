@@ -26,7 +26,7 @@ MOMENTS_S: dict[SceneName, float] = {"turning": 6.0, "blades": 4.0}
 SCRIPT = "turn-left"
 
 
-def stage_picture(stage: Stage, scene: SceneName, units: Units, language: str = "english") -> Callable[[], Drawing]:
+def stage_picture(stage: Stage, scene: SceneName, units: Units, language: str) -> Callable[[], Drawing]:
     """Return what draws a scene once, however often it is asked."""
     return cache(partial(_drawn, stage, scene, units, language))
 

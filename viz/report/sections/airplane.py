@@ -45,6 +45,7 @@ def seen(found: Findings) -> Iterator[Block]:
 def turning(found: Findings) -> Iterator[Block]:
     """Yield both airplanes in the same turn, as the viewer shows them."""
     from viz.report.stage_picture import stage_picture
+    from viz.words.reader import language
 
     most, one = found.most_spin
     left = next(turn for turn in one.turns if turn.bank_deg == -BANK_DEG)
@@ -57,7 +58,9 @@ def turning(found: Findings) -> Iterator[Block]:
         most=most,
         moment=Value("pitch_n_m", left.pitch_n_m, signed=True),
     )
-    yield Picture(stage_picture(found.stage, "turning", found.units), "The same turn with both engines", alt)
+    yield Picture(
+        stage_picture(found.stage, "turning", found.units, language()), "The same turn with both engines", alt
+    )
 
 
 def engines(found: Findings) -> Iterator[Block]:
