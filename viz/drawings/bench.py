@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, dist, sqrt
 from typing import TYPE_CHECKING
 
-from sim.display.assembly.order import HUBS, PIN
+from sim.display.assembly.order import PIN, pinned_part
 from sim.display.assembly.pin_room import pin_room
 from sim.display.assembly.stock import stock
 from viz.drawings.lengths import DECIMALS, shop_length, units_of
@@ -69,12 +69,8 @@ def pin_depths(assembly: Assembly) -> str:
 def _pinned(assembly: Assembly) -> Iterator[tuple[Part, float]]:
     """Yield each part with a cross pin, and how deep the pin lies in it. [m]."""
     for pin in (part for part in assembly.parts if part.name == PIN):
-        middle = (pin.z_from_m + pin.z_to_m) / 2.0
-        part = next(
-            each
-            for each in assembly.parts
-            if each.name.endswith(HUBS) and _same_axis(each, pin) and each.z_from_m <= middle <= each.z_to_m
-        )
+        part, middle = pinned_part(pin, assembly), (pin.z_from_m + pin.z_to_m) / 2.0
+        assert part is not None
         boss = next(slab for slab in part.slabs if slab.z_from_m <= middle <= slab.z_to_m)
         across = 2.0 * float(boss.outline_m[:, 0].max())
         yield part, (across - _longest(pin)) / 2.0

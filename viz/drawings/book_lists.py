@@ -13,6 +13,7 @@ from viz.drawings import sundries
 from viz.drawings.bench import pin_tools
 from viz.drawings.bores import circle_of
 from viz.drawings.flat_parts import cut_parts
+from viz.drawings.gaps import checked
 from viz.drawings.items import bought_for, buying_list, called, items, key, numbers
 from viz.drawings.lengths import dimension, dimension_text, shop_length, units_of
 from viz.drawings.raw_stock import bar_table, block_table, made_from, soft_table
@@ -153,7 +154,7 @@ def _reamer(assembly: Assembly) -> str:
 
 def _balance(exhibit: Exhibit, units: Units) -> str:
     """Return to which force the spring balance reads that tries the lever."""
-    lever_n = next(each.value for each in exhibit.checks if each.quantity == "lever_n")
+    lever_n = checked(exhibit, "lever_n")
     return text_of(Value("lever_n", ceil(1.5 * lever_n / BALANCE_N) * BALANCE_N), units)
 
 

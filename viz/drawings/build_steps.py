@@ -10,6 +10,7 @@ from sim.display.assembly.pin_room import DRIFT_M, pin_room
 from sim.display.assembly.preload import tightenings
 from sim.display.hand_speed import CLUTCH_SCATTER
 from viz.drawings.bench import drift, told_gaps
+from viz.drawings.gaps import checked
 from viz.drawings.items import key, numbers
 from viz.drawings.lengths import DECIMALS
 from viz.sheets.blocks import Value, rows
@@ -136,7 +137,7 @@ MOTOR = (
 def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) -> str:
     """Return what is done in a step of a display."""
     crank_m = exhibit.display.handle.axis_height_m
-    table_m = next(each.value for each in exhibit.checks if each.quantity == "table_height_m")
+    table_m = checked(exhibit, "table_height_m")
     return TEXTS[title].format(
         **_measures(assembly, units),
         **_follower(assembly),
@@ -145,9 +146,7 @@ def step_text(title: str, exhibit: Exhibit, assembly: Assembly, units: Units) ->
         pin=_pin(assembly, units),
         collar=COLLAR if any(part.name == "shaft collar" for part in assembly.parts) else "",
         drive=CRANK if exhibit.display.handle.kind == "crank" else MOTOR,
-        lever=next(
-            text_of(Value("lever_n", each.value), units) for each in exhibit.checks if each.quantity == "lever_n"
-        ),
+        lever=text_of(Value("lever_n", checked(exhibit, "lever_n")), units),
         table=text_of(Value("table_height_m", table_m), units),
         crank=text_of(Value("table_height_m", crank_m), units),
     )

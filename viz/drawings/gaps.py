@@ -30,6 +30,11 @@ BLADE_CLEAR_M = 2.0 * FLAT_M
 HEADS = ["gap", "as drawn", "", "limit"]
 
 
+def checked(exhibit: Exhibit, quantity: str) -> float:
+    """Return the value of the first check of a quantity."""
+    return next(each.value for each in exhibit.checks if each.quantity == quantity)
+
+
 def inner_gaps(exhibit: Exhibit, assembly: Assembly) -> Table:
     """Return every gap that is measured before the backboard is on: as drawn, and its limit."""
     lines = [*_checked(exhibit, INSIDE), _before_blade(assembly), *_brake(assembly)]

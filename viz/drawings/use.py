@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from viz.drawings.gaps import blade_edge
+from viz.drawings.gaps import blade_edge, checked
 from viz.sheets.blocks import Value, rows
 from viz.sheets.text import text_of
 
@@ -237,7 +237,7 @@ def _tested(exhibit: Exhibit, units: Units) -> dict[str, str]:
     """Return the limits that are tried, and the force at the lever."""
     limits = {each.quantity: each.limit for each in exhibit.checks if each.quantity in TESTED}
     said = {name: text_of(Value(quantity, limits[quantity]), units) for quantity, name in TESTED.items()}
-    lever = next(each.value for each in exhibit.checks if each.quantity == "lever_n")
+    lever = checked(exhibit, "lever_n")
     return {**said, "lever": text_of(Value("lever_n", lever), units)}
 
 

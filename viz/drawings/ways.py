@@ -10,6 +10,7 @@ from shapely import STRtree
 from sim.display.assembly.data import Fastener
 from sim.display.assembly.interference import shape_of
 from sim.display.assembly.order import steps
+from sim.display.assembly.paths import EVEN_M, SHRINK_M
 from viz.drawings.oblique import place_mm
 
 if TYPE_CHECKING:
@@ -20,8 +21,8 @@ if TYPE_CHECKING:
 
     Ways = Mapping[int, float]
 
-SHRINK_M, EVEN_M, EVEN_MM = 5e-5, 1e-6, 1e-3
-"""What may overlap as contact [m], and lengths that count as equal [m, mm]."""
+EVEN_MM = 1e3 * EVEN_M
+"""Lengths that count as equal. [mm]"""
 FRONT, REAR = 1.0, -1.0
 
 
@@ -42,7 +43,7 @@ def ways(assembly: Assembly) -> Ways:
             mates = {
                 open_to[id(one)][0]
                 for one in taken
-                if each.name in bench and one.name in bench and (one.x_m, one.y_m) == (each.x_m, each.y_m)
+                if {each.name, one.name} <= bench and (one.x_m, one.y_m) == (each.x_m, each.y_m)
                 if len(open_to[id(one)]) == 1
             }
             by_place = REAR if middle is not None and place_mm(each, behind=False) < middle else FRONT

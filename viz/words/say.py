@@ -46,6 +46,8 @@ def numeral(text: str, language: str) -> str:
     >>> numeral("7.5 N m", "french"), numeral("80\u202f000", "english")
     ('7,5 N m', '80,000')
     """
+    if language == SOURCE and THIN not in text:
+        return text  # as it is written already; most commands need no marks, which take a catalogue to find
     point, group = marks(language)
 
     def written(found: re.Match[str]) -> str:

@@ -36,18 +36,17 @@ class Step:
     def taken(self, assembly: Assembly) -> Iterator[Part | Fastener]:
         """Yield the parts and screws of a display that it takes."""
         for each in assembly.pieces:
-            if each.name in self.names or (each.name == PIN and self._pinned(each, assembly)):
+            pinned = pinned_part(each, assembly) if each.name == PIN else None
+            if each.name in self.names or (pinned and pinned.name in self.names):
                 yield each
 
-    def _pinned(self, pin: Part | Fastener, assembly: Assembly) -> bool:
-        """Return whether a cross pin goes through one of the parts with a hub."""
-        return any(
-            part.name in self.names
-            and part.name.endswith(HUBS)
-            and (part.x_m, part.y_m) == (pin.x_m, pin.y_m)
-            and part.z_from_m <= (pin.z_from_m + pin.z_to_m) / 2.0 <= part.z_to_m
-            for part in assembly.parts
-        )
+
+def pinned_part(pin: Part | Fastener, assembly: Assembly) -> Part | None:
+    """Return the part with a hub that a cross pin goes through; None where there is none."""
+    middle_m = (pin.z_from_m + pin.z_to_m) / 2.0
+    hubs = (part for part in assembly.parts if part.name.endswith(HUBS))
+    on_axis = (part for part in hubs if (part.x_m, part.y_m) == (pin.x_m, pin.y_m))
+    return next((part for part in on_axis if part.z_from_m <= middle_m <= part.z_to_m), None)
 
 
 STEPS = (

@@ -79,6 +79,13 @@ def session(stage):
 
 
 @pytest.fixture
+def gun(session):
+    """Return the world of the gun scene, which is on."""
+    session.show("blades")
+    return session.blades
+
+
+@pytest.fixture
 def flash_meter():
     """Return a meter for frames at 60 a second."""
     return FlashMeter(60)

@@ -23,12 +23,6 @@ FRAME_S = 1.0 / 60.0
 HOUR_S = 3600.0
 
 
-@pytest.fixture
-def gun(session):
-    session.show("blades")
-    return session.blades
-
-
 def physical(view, gear):
     """Return the states by asking the gun what it would do, not how its cam is drawn."""
     cam = "now" if wait_rad(view.gun, view.angle_rad) == 0.0 else "not_now"

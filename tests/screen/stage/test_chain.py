@@ -4,13 +4,10 @@ import itertools
 import math
 
 import pytest
-from stage_shapes import SIZE, flat, later, shapes
+from stage_shapes import flat, later, seen_over, shapes
 
 from sim.live.gun import wait_rad
 from viz.stage.gun_states import raised
-from viz.stage.layout import layout
-from viz.stage.scenes.blades import parts, picture_rect
-from viz.stage.scenes.over_cowl import over_cowl
 from viz.stage.shapes import Disc, Facets, Line, Text
 from viz.words.say import say
 
@@ -18,17 +15,6 @@ FRAME_S = 1.0 / 60.0
 LABELS = {"now": "now", "not_now": "wait", "turns": "ink"}
 WIDE = 11.0, 6.0
 """Width of the chain where the cam lets the gun fire, and where it does not."""
-
-
-@pytest.fixture
-def gun(session):
-    session.show("blades")
-    return session.blades
-
-
-def seen_over(session, stage):
-    at = layout(*SIZE, 1.0)
-    return over_cowl(session.snapshot().view, stage.figure, picture_rect(*parts(at), at.unit))
 
 
 def test_the_label_of_the_cam_points_at_a_roller_that_has_the_colour_of_what_the_cam_says(gun, session, stage):

@@ -6,14 +6,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from stage_shapes import SIZE, flat, later, shapes
+from stage_shapes import flat, later, seen_over, shapes
 
 from sim.live.gun import wait_rad
 from viz.stage.gun_states import crossing, trigger_state
-from viz.stage.layout import layout
-from viz.stage.scenes.blades import parts, picture_rect
 from viz.stage.scenes.line_of_fire import hoop_at
-from viz.stage.scenes.over_cowl import over_cowl
 from viz.stage.scenes.rounds import places
 from viz.stage.shapes import Block, Disc, Facets, Line, Polygon, Text
 from viz.words.say import say
@@ -21,17 +18,6 @@ from viz.words.say import say
 FRAME_S = 1.0 / 60.0
 GHOSTS = {"close": "wait", "held": "steel", "clear": "now"}
 TOLD = {"close": "wait", "held": "steel", "clear": "now", "through": "now", "hit": "strike"}
-
-
-@pytest.fixture
-def gun(session):
-    session.show("blades")
-    return session.blades
-
-
-def seen_over(session, stage):
-    at = layout(*SIZE, 1.0)
-    return over_cowl(session.snapshot().view, stage.figure, picture_rect(*parts(at), at.unit))
 
 
 def blade_at_line(view, angle_rad):

@@ -16,12 +16,6 @@ FRAME_S = 1.0 / 60.0
 
 
 @pytest.fixture
-def gun(session):
-    session.show("blades")
-    return session.blades
-
-
-@pytest.fixture
 def over(gun, stage):
     at = layout(*SIZE, 1.0)
     return over_cowl(gun.view(), stage.figure, picture_rect(*parts(at), at.unit))

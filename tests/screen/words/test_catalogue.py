@@ -11,7 +11,7 @@ import pytest
 import sim
 import viz
 from viz.words import catalogue
-from viz.words.catalogue import SOURCE, languages, locale, own_name, words
+from viz.words.catalogue import SOURCE, languages, locale, own_name, phrases, words
 from viz.words.say import numeral, own_units, say
 
 OTHERS = [language for language in languages() if language != SOURCE]
@@ -165,9 +165,10 @@ def test_french_keeps_its_marks_with_their_words():
     assert {key: text for key, text in bare.items() if loose.search(text)} == {}
 
 
-def test_german_says_du_to_visitors():
+def test_german_says_du_to_readers():
     """Nobody is addressed as Sie, inside a sentence or by an order that begins one."""
     formal = re.compile(r"(?<![.:!?] )(?<!^)\b(?:Sie|Ihnen|Ihr|Ihre[mnrs]?)\b")
     assert formal.search("Drehen Sie die Kurbel.")
     assert not formal.search("Die Lampe ist hell. Sie leuchtet.")
-    assert {key: text for key, text in words("german").items() if formal.search(text)} == {}
+    told = {**words("german"), **phrases("german")}
+    assert {key: text for key, text in told.items() if formal.search(text)} == {}

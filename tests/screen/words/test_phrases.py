@@ -86,12 +86,6 @@ def test_french_keeps_its_marks_with_their_words():
     assert {one: text for one, text in bare.items() if loose.search(text)} == {}
 
 
-def test_german_says_du_to_readers():
-    """Nobody is addressed as Sie inside a sentence."""
-    formal = re.compile(r"(?<![.:!?] )(?<!^)\b(?:Sie|Ihnen|Ihr|Ihre[mnrs]?)\b")
-    assert {one: text for one, text in phrases("german").items() if formal.search(text)} == {}
-
-
 def test_the_invented_language_shows_what_was_never_looked_up():
     text = marked("{name}: modes of {count:.0f}").format(name="gyro", count=2.0)
     assert text == "gyro⟦: modes of ⟧2"

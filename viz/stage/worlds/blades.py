@@ -87,12 +87,12 @@ class BladesWorld(World):
         value = {name: dial.value for name, dial in self.dials.items()}
         own, blades = self._stage.armed(), int(value["blades"])
         for barrel in self._barrels:
-            same = own.delay_sd_s > 0.0 and barrel.own.delay_sd_s / own.delay_sd_s
+            both = own.delay_sd_s > 0.0 and barrel.own.delay_sd_s > 0.0
             barrel.follow(
                 spin_rad_s=value["spin_rad_s"],
                 rate_per_s=per_s(value["gun_rounds_per_min"]),
                 delay_times=value["delay_s"] / own.line.whole_delay_s(own.spin_rad_s),
-                delay_sd_s=value["delay_sd_s"] * (same or 1.0),
+                delay_sd_s=value["delay_sd_s"] * (barrel.own.delay_sd_s / own.delay_sd_s if both else 1.0),
             )
         if blades != self._gun.line.blades:
             for barrel in self._barrels:
